@@ -1,0 +1,47 @@
+"""Typed readers of the environment. A value that cannot be read stops the program with a sentence."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+
+class BadSetting(SystemExit):
+    """A setting holds something it cannot hold; the message names it, what it held and what it may hold."""
+
+
+def _refuse(name: str, got: str, may: str) -> BadSetting:
+    return BadSetting(f"The setting {name} is {got!r}. It may be {may}. Change it, or leave it out.")
+
+
+def text(name: str, default: str) -> str:
+    return os.environ.get(name, default)
+
+
+def path(name: str, default: Path) -> Path:
+    return Path(os.environ[name]).expanduser() if os.environ.get(name) else default
+
+
+def flag(name: str, default: bool = False) -> bool:
+    got = os.environ.get(name)
+    if got is None or got == "":
+        return default
+    if got.lower() in ("1", "yes", "true", "on"):
+        return True
+    if got.lower() in ("0", "no", "false", "off"):
+        return False
+    raise _refuse(name, got, "yes or no")
+
+
+def number(name: str, default: int, low: int, high: int) -> int:
+    got = os.environ.get(name)
+    if got is None or got == "":
+        return default
+    if not got.lstrip("-").isdigit() or not low <= int(got) <= high:
+        raise _refuse(name, got, f"a whole number from {low} to {high}")
+    return int(got)
+
+
+def names(name: str, default: list[str]) -> list[str]:
+    got = os.environ.get(name)
+    return [part.strip() for part in got.split(",") if part.strip()] if got else default

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class HouseholdConfig(AppConfig):
+    name = "homestead.household"
+    label = "household"

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class SeasonConfig(AppConfig):
+    name = "homestead.season"
+    label = "season"
