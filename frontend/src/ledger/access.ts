@@ -1,0 +1,30 @@
+/** Getting in: which households this phone holds, pairing by a typed code, the people listed on the device. */
+import type { Id } from './shapes.ts';
+
+export interface Home {
+  readonly household: Id;
+  readonly name: string;
+  readonly device: Id;
+  readonly people: readonly Id[];
+  /** An invented household, marked so wherever it is shown. */
+  readonly demo?: true;
+  readonly opened_at: string;
+}
+
+export type Paired =
+  | { readonly ok: true; readonly home: Home }
+  | {
+      readonly ok: false;
+      /** `no_answer`: no network or no well-formed reply; `wrong_code`; `spent` (used, too old, too many tries). */
+      readonly why: 'no_answer' | 'wrong_code' | 'spent' | 'refused';
+      readonly detail?: string;
+    };
+
+export interface Access {
+  /** Households on this phone, the last opened first. */
+  homes(): Promise<readonly Home[]>;
+  /** Pair this phone: 8 characters, one use. */
+  pair(code: string, device_name: string): Promise<Paired>;
+  /** On this computer's own address the invented household opens without a code. */
+  open_demo(): Promise<Paired>;
+}
