@@ -1,0 +1,36 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { fileURLToPath } from 'node:url';
+import type { Plugin } from 'vite';
+import { defineConfig } from 'vitest/config';
+import { worker } from './worker.plugin.ts';
+
+const here = fileURLToPath(new URL('.', import.meta.url));
+const outside = fileURLToPath(new URL('../tests/', import.meta.url));
+
+/** The number a build tells the server with each push; the server may ask for a newer one (426). */
+const build_number = process.env['ROUNDS_BUILD'] ?? '1';
+
+/** Tests of the simulator stand outside this folder and use the packages installed in it. */
+function packages_for_tests_outside(): Plugin {
+  return {
+    name: 'packages-for-tests-outside',
+    enforce: 'pre',
+    async resolveId(source, importer) {
+      if (!importer?.startsWith(outside) || /^([./\0]|@phone\/)/.test(source)) return null;
+      return this.resolve(source, `${here}package.json`, { skipSelf: true });
+    },
+  };
+}
+
+export default defineConfig(({ mode }) => ({
+  plugins: [packages_for_tests_outside(), svelte(), ...(mode === 'test' ? [svelteTesting()] : [worker()])],
+  define: { __APP_BUILD__: JSON.stringify(build_number) },
+  build: { target: 'es2022', modulePreload: { polyfill: false } },
+  server: { proxy: { '/api': 'http://127.0.0.1:8000' } },
+  resolve: { alias: { '@phone': `${here}src` } },
+  test: {
+    environment: 'happy-dom',
+    include: ['src/**/*.test.ts', '../tests/ledger_simulator/**/*.test.ts'],
+  },
+}));
