@@ -1,13 +1,13 @@
 """All that runs by itself, in one place. The machinery is in `work.py`; `due.py` says when a piece is due.
 
-A piece of work is called with a household's id, writes its sheet through the ledger and returns nothing. It is safe
-to run twice, and at any time. Each runs in the night, and again soon after lines were pushed. A computer that
-slept through the night makes it up once, on the first minute after it wakes.
+A piece of work is called with a household's id, writes its sheet through the ledger and returns nothing.
+It is safe to run twice, and at any time. Each runs in the night, and again soon after lines were pushed.
+A computer that slept through the night makes it up once, on the first minute after it wakes.
 
 What this needs of the rooms below:
-  homestead.ledger.followers.follow(call)   `call(household_id, seq)` after the commit of a push that wrote lines;
-                                            an exception in it is logged and never reaches the one who pushed
-  homestead.ledger.reads.last_lines()       {household_id: seq of its last entry or edit}, sheets left out
+  homestead.ledger.followers.follow(call)   `call(household_id, seq)` after the commit of a push that wrote
+                                            lines; an exception in it is logged, never shown to who pushed
+  homestead.ledger.reads.last_lines()       {household_id: seq of its last entry or edit}, no sheets
   homestead.household.reads.zones()         {household_id: name of its time zone}
   homestead.rounds.roster.make_roster(household_id), homestead.byproducts.tally.make_tally(household_id)
 """
