@@ -12,7 +12,8 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Any, ClassVar, Generic, Literal, TypeVar
 
-from pydantic import BaseModel, ConfigDict
+from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler
+from pydantic_core import CoreSchema
 
 Thing = Literal["lot", "space", "animals", "suspect", "decision", "person", "round"]
 
@@ -37,10 +38,33 @@ PersonId = Annotated[uuid.UUID, RefersTo("person")]
 RoundId = Annotated[uuid.UUID, RefersTo("round", must_exist=False)]
 
 
+class _Absent:
+    """Takes null out of an optional field: on the wire a field is there or it is not."""
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        nullable = handler(source)
+        inner: CoreSchema = nullable["schema"]
+        return inner
+
+
+T = TypeVar("T")
+#: a field that may be absent, never null: `grams: Maybe[Grams] = None`
+Maybe = Annotated[T | None, _Absent()]
+
+
+def _leave_out_null_defaults(schema: dict[str, Any]) -> None:
+    """An absent field has no default in the schema, or generated types would call it always present."""
+    for shape in schema.get("properties", {}).values():
+        if shape.get("default", 0) is None:
+            del shape["default"]
+
+
 class Body(BaseModel):
     """A body as written on the phone: an unknown field is refused, never dropped; nothing is coerced."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+    model_config = ConfigDict(
+        extra="forbid", strict=True, frozen=True, json_schema_extra=_leave_out_null_defaults
+    )
 
 
 B = TypeVar("B", bound=Body)
