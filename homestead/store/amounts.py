@@ -47,12 +47,15 @@ def plainly(
 
 
 def _listed(value: Any, fit: ValidatorFunctionWrapHandler) -> Any:
-    """Holds a list to its length; what is wrong inside it keeps its own place and words."""
-    if isinstance(value, list) and not 1 <= len(value) <= LONGEST_LIST:
-        raise wrong(
-            "list", f"This list has 1 to {LONGEST_LIST} lines; here are {len(value)}. Write two entries."
-        )
-    return fit(value)
+    """Says a list's length in plain words; what is wrong inside it keeps its own place and words."""
+    try:
+        return fit(value)
+    except ValidationError as misfit:
+        if misfit.errors()[0]["type"] in ("too_short", "too_long"):
+            raise wrong(
+                "list", f"A list here has 1 to {LONGEST_LIST} lines: add one, or write two entries."
+            ) from misfit
+        raise
 
 
 Pieces = Annotated[
