@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, Self
+from typing import Literal, Self
 
 from pydantic import Field, model_validator
 
@@ -17,13 +17,13 @@ from homestead.ledger.kinds import (
     SuspectId,
 )
 from homestead.store.amounts import (
-    LONGEST_LIST,
     ChoreKey,
     Cut,
     Day,
     FindingId,
     Findings,
     Grams,
+    Lines,
     Minutes,
     Moment,
     Out,
@@ -60,9 +60,9 @@ class Inspection(Body):
     why_not: Maybe[Literal["out_of_reach", "no_time", "other"]] = None
     looked: Maybe[Pieces] = Field(default=None, description="pieces looked at")
     counted: bool = Field(description="the number was set or touched by hand")
-    seen: Annotated[tuple[Seen, ...], Field(max_length=LONGEST_LIST)] = ()
-    out: Annotated[tuple[Out, ...], Field(max_length=LONGEST_LIST)] = ()
-    trims: Annotated[tuple[Cut, ...], Field(max_length=LONGEST_LIST)] = ()
+    seen: Lines[Seen] = ()
+    out: Lines[Out] = ()
+    trims: Lines[Cut] = ()
 
     @model_validator(mode="after")
     def _not_looked_at_means_nothing_seen(self) -> Self:

@@ -5,11 +5,21 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Annotated, Any, Literal, Self, TypeVar
 
-from pydantic import Field, ValidationError, ValidatorFunctionWrapHandler, WrapValidator, model_validator
+from pydantic import (
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    ValidationError,
+    ValidatorFunctionWrapHandler,
+    WrapValidator,
+    model_validator,
+)
+from pydantic.json_schema import JsonSchemaValue
 from pydantic.types import AwareDatetime
-from pydantic_core import PydanticCustomError
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from homestead.ledger.kinds import AnimalsId, Body, Maybe
 
@@ -44,18 +54,6 @@ def plainly(
         return fitting
 
     return WrapValidator(check)
-
-
-def _listed(value: Any, fit: ValidatorFunctionWrapHandler) -> Any:
-    """Says a list's length in plain words; what is wrong inside it keeps its own place and words."""
-    try:
-        return fit(value)
-    except ValidationError as misfit:
-        if misfit.errors()[0]["type"] in ("too_short", "too_long"):
-            raise wrong(
-                "list", f"A list here has 1 to {LONGEST_LIST} lines: add one, or write two entries."
-            ) from misfit
-        raise
 
 
 Pieces = Annotated[
@@ -159,9 +157,32 @@ Step = Literal["raw", "cook", "pot", "animals", "compost", "bin"]
 Where = Literal["store", "yard", "kitchen"]
 Measured = Literal["weighed", "guessed", "vessel"]
 
+
+@dataclass(frozen=True)
+class _Length:
+    """Holds a list to its length and says so in plain words; what is wrong inside keeps its own place."""
+
+    least: int
+
+    def __call__(self, lines: tuple[Any, ...]) -> tuple[Any, ...]:
+        if not self.least <= len(lines) <= LONGEST_LIST:
+            sentence = f"A list here has {self.least} to {LONGEST_LIST} lines: add one, or write two entries."
+            raise wrong("list", sentence)
+        return lines
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_after_validator_function(self, handler(source))
+
+    def __get_pydantic_json_schema__(
+        self, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        return handler(schema) | {"minItems": self.least, "maxItems": LONGEST_LIST}
+
+
 E = TypeVar("E")
+Lines = Annotated[tuple[E, ...], _Length(0)]
 #: a list that has something in it
-Listed = Annotated[tuple[E, ...], Field(min_length=1, max_length=LONGEST_LIST), WrapValidator(_listed)]
+Listed = Annotated[tuple[E, ...], _Length(1)]
 Findings = Listed[FindingId]
 
 
