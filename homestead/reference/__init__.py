@@ -1,0 +1,32 @@
+"""Reference tables: loads, checks and serves `fixtures/reference`, every figure with its source.
+
+Rooms above import from here. Nothing here needs Django. What is served:
+
+- `rules()`: the document that ladder, feeding and due read; the phone holds the same, byte for byte
+- `figures_for_fold()`: what the fold needs to know of a crop
+- `crop_ids()`, `in_hand_ids()`, `finding_ids()`, `pack_ids()`, `animal_kinds()`: ids that entries may name
+- `tables()`: every table as typed rows; `findings_in()`: what is wrong with them
+- `own()`: the household's own figures laid beside the published ones
+"""
+
+from homestead.reference.served import (
+    animal_kinds,
+    crop_ids,
+    figures_for_fold,
+    finding_ids,
+    in_hand_ids,
+    pack_ids,
+    rules,
+    version,
+)
+
+__all__ = [
+    "animal_kinds",
+    "crop_ids",
+    "figures_for_fold",
+    "finding_ids",
+    "in_hand_ids",
+    "pack_ids",
+    "rules",
+    "version",
+]
