@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Annotated, Any, ClassVar, Generic, Literal, TypeVar
 
@@ -114,6 +114,15 @@ class Sentence:
     facts: Mapping[str, Any] = field(default_factory=dict)
 
 
+@dataclass(frozen=True)
+class Beginning:
+    """A record made by an entry. A value of None is left open: the record type may fill it (a lot's code)."""
+
+    type: str
+    record: uuid.UUID
+    values: Mapping[str, Any]
+
+
 class EntryKind(Generic[B]):
     """Base of every kind. Subclass, set the class fields, override what the kind needs, then `register`."""
 
@@ -126,6 +135,12 @@ class EntryKind(Generic[B]):
     roles: ClassVar[frozenset[str]] = frozenset({"keeper", "adult"})
     #: does it change what the fold says of a lot?
     changes_stock: ClassVar[bool] = False
+    #: `check` must see the rows of the entry just before, even of the same kind (see `settle_all`)
+    one_by_one: ClassVar[bool] = False
+
+    def asks_switch(self, body: B) -> bool:
+        """Does an older child need the person's switch for this one: a decision, something for animals?"""
+        return False
 
     def lots(self, entry: Entry[B]) -> Iterable[uuid.UUID]:
         """Lots this entry touches, born ones included; each is folded again in the same transaction."""
@@ -135,11 +150,23 @@ class EntryKind(Generic[B]):
         """Things that exist from this entry on: a lot, a suspect, a decision."""
         return ()
 
+    def begins(self, entry: Entry[B]) -> Iterable[Beginning]:
+        """Records this entry makes, with their first values: a lot's code and variety."""
+        return ()
+
     def check(self, entry: Entry[B]) -> None:
         """Raise `Refused` for what shape and references cannot tell, such as a `never` feeding rule."""
 
     def settle(self, entry: Entry[B]) -> None:
         """Write this entry's rows in the typed tables. Called in the ledger's transaction."""
+
+    def settle_all(self, entries: Sequence[Entry[B]]) -> None:
+        """Settle entries of this kind that stand next to each other in a push; override to write in bulk.
+
+        All of them were checked before the first is settled, unless the kind says `one_by_one`.
+        """
+        for entry in entries:
+            self.settle(entry)
 
     def undo(self, entry: Entry[B]) -> None:
         """Take those rows away again: the entry is struck out."""
