@@ -42,6 +42,21 @@ def number(name: str, default: int, low: int, high: int) -> int:
     return int(got)
 
 
+def one_of(name: str, default: str, may: list[str]) -> str:
+    got = os.environ.get(name) or default
+    if got not in may:
+        raise _refuse(name, got, " or ".join(may))
+    return got
+
+
+def secret(name: str, kept: Path, without: str) -> str:
+    """From the environment, else from the file `start` made, else `without`; a short one is refused."""
+    got = os.environ.get(name) or (kept.read_text().strip() if kept.exists() else without)
+    if len(got) < 40:
+        raise _refuse(name, f"{len(got)} characters", "40 or more characters that nobody can guess")
+    return got
+
+
 def names(name: str, default: list[str]) -> list[str]:
     got = os.environ.get(name)
     return [part.strip() for part in got.split(",") if part.strip()] if got else default

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+import sqlite3
 from pathlib import Path
 from typing import Any
 
 from homestead import environment as env
+from homestead.jobs import preflight
 
 BASE = Path(__file__).resolve().parent.parent
 DATA = env.path("ROUNDS_DATA", BASE / ".data")
 DIST = env.path("ROUNDS_DIST", BASE / "frontend" / "dist")
 
 
-def _secret_key() -> str:
-    """From the environment, else the file `start` made; else a key that protects nothing (checks, builds)."""
-    kept = DATA / "secret-key"
-    return env.text("ROUNDS_SECRET_KEY", kept.read_text().strip() if kept.exists() else "not-secret" * 6)
+#: http for this computer alone, https for phones; `start` opens both
+PORT = env.number("ROUNDS_PORT", 8420, 1, 65535)
+PHONE_PORT = env.number("ROUNDS_PHONE_PORT", 8421, 1, 65535)
+#: the name phones know this computer by; a phone's store belongs to it, so it is chosen once
+NAME = env.text("ROUNDS_NAME", "")
 
-
-SECRET_KEY = _secret_key()
+SECRET_KEY_FILE = DATA / "secret-key"
+#: checks and builds run without a key of their own; serving with this one is refused in `wsgi.py`
+NO_SECRET = "not-secret" * 6
+SECRET_KEY = env.secret("ROUNDS_SECRET_KEY", SECRET_KEY_FILE, NO_SECRET)
 DEBUG = False
 ALLOWED_HOSTS = env.names("ROUNDS_HOSTS", ["*"])
 ROOT_URLCONF = "homestead.urls"
@@ -49,6 +54,7 @@ INSTALLED_APPS = [
 ]
 
 MIDDLEWARE = [
+    "homestead.headers.ContentPolicy",
     "django.middleware.security.SecurityMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
@@ -73,16 +79,23 @@ TEMPLATES = [
 ]
 
 
-def _sqlite(name: str) -> dict[str, Any]:
-    """One SQLite file. IMMEDIATE: a transaction that will write takes the lock at once."""
-    journal = env.text("ROUNDS_SQLITE_JOURNAL", "WAL")
+SQLITE_JOURNAL = env.one_of(
+    "ROUNDS_SQLITE_JOURNAL", preflight.journal_mode(sqlite3.sqlite_version_info[:3]), ["WAL", "TRUNCATE"]
+)
+
+
+def _sqlite(name: str, synchronous: str) -> dict[str, Any]:
+    """One SQLite file. IMMEDIATE: a transaction takes the write lock at once, so it never fails half way.
+
+    The journal is set on every connection, since TRUNCATE does not persist in the file.
+    """
     return {
         "ENGINE": "django.db.backends.sqlite3",
         "NAME": DATA / name,
         "OPTIONS": {
             "timeout": 20,
             "transaction_mode": "IMMEDIATE",
-            "init_command": f"PRAGMA journal_mode={journal}; PRAGMA synchronous=NORMAL; "
+            "init_command": f"PRAGMA journal_mode={SQLITE_JOURNAL}; PRAGMA synchronous={synchronous}; "
             "PRAGMA journal_size_limit=67108864;",
         },
     }
@@ -102,17 +115,20 @@ if env.text("ROUNDS_PG_NAME", ""):
     }
     DATABASE_ROUTERS: list[str] = []
 else:
-    DATABASES = {"default": _sqlite("rounds.sqlite3"), "queue": _sqlite("queue.sqlite3")}
+    # FULL: once told "accepted" a phone forgets to send again, so that must outlive a power cut.
+    DATABASES = {"default": _sqlite("rounds.sqlite3", "FULL"), "queue": _sqlite("queue.sqlite3", "NORMAL")}
     DATABASE_ROUTERS = ["homestead.jobs.routers.QueueRouter"]
 
 Q_CLUSTER: dict[str, Any] = {
     "name": "rounds",
     "workers": env.number("ROUNDS_WORKERS", 1, 1, 64),
     "recycle": 1,
-    "timeout": 600,
-    "retry": 900,
-    "max_attempts": 5,
-    "ack_failures": False,
+    # Shorter than the silence after which the jobs count as dead, so that long work is not taken for death.
+    "timeout": 240,
+    "retry": 300,
+    # Work that failed is asked for again by `homestead.jobs.work`, later and knowing why.
+    "max_attempts": 1,
+    "ack_failures": True,
     "poll": 2,
     "catch_up": False,
     "save_limit": 200,
@@ -128,8 +144,21 @@ STATIC_ROOT = DATA / "static"
 WHITENOISE_ROOT = DIST
 WHITENOISE_INDEX_FILE = True
 WHITENOISE_MAX_AGE = 0
+WHITENOISE_AUTOREFRESH = False
+#: built parts carry their hash in their name: assets/Rounds-D4f1x9aB.js
+WHITENOISE_IMMUTABLE_FILE_TEST = r"^/assets/.+-[A-Za-z0-9_-]{8}\.[a-z0-9]+$"
+WHITENOISE_MIMETYPES = {".webmanifest": "application/manifest+json", ".crt": "application/x-x509-ca-cert"}
 
 PHOTOS_DIR = env.path("ROUNDS_PHOTOS", DATA / "photos")
+PHOTO_MAX_BYTES = env.number("ROUNDS_PHOTO_MAX_BYTES", 12_000_000, 100_000, 100_000_000)
+STORAGES: dict[str, dict[str, Any]] = {
+    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    "photos": {
+        "BACKEND": "django.core.files.storage.FileSystemStorage",
+        "OPTIONS": {"location": PHOTOS_DIR, "base_url": None},
+    },
+}
 
 REST_FRAMEWORK = {
     "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
