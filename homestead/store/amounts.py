@@ -43,7 +43,7 @@ def plainly(
     pattern = re.compile(written_as) if written_as else None
 
     def check(value: Any, fit: ValidatorFunctionWrapHandler) -> Any:
-        if pattern and isinstance(value, str) and not pattern.fullmatch(value):
+        if pattern and not (isinstance(value, str) and pattern.fullmatch(value)):
             raise wrong(code, sentence)
         try:
             fitting = fit(value)
@@ -102,10 +102,12 @@ Text = Annotated[
 ]
 Day = Annotated[
     dt.date,
+    Field(strict=False),
     plainly("day", "A day is written like 2026-11-25.", written_as=r"\d{4}-\d\d-\d\d"),
 ]
 Moment = Annotated[
     AwareDatetime,
+    Field(strict=False),
     plainly(
         "moment",
         "A moment is written with its offset, like 2026-11-25T10:24:53.123+01:00.",
