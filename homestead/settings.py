@@ -6,8 +6,13 @@ import sqlite3
 from pathlib import Path
 from typing import Any
 
+import django_stubs_ext
+
 from homestead import environment as env
 from homestead.jobs import preflight
+
+# lets `ModelAdmin[Lot]` and its like be written where types are checked and run
+django_stubs_ext.monkeypatch()
 
 BASE = Path(__file__).resolve().parent.parent
 DATA = env.path("ROUNDS_DATA", BASE / ".data")
