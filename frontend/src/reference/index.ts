@@ -4,6 +4,7 @@
  */
 
 import type { Row, Rules } from '../storekeeping/rules.ts';
+import type { CropFigures } from '../storekeeping/state.ts';
 
 export type Language = 'en' | 'de';
 
@@ -42,6 +43,8 @@ export interface LookingOverHow {
 export interface Reference {
   readonly rules: Rules;
   readonly version: string;
+  /** What the fold asks of each crop (F5, F14), from the tables; a household's own figures are put over them. */
+  readonly figures: Readonly<Record<string, CropFigures>>;
   crop_name(crop: string): string;
   finding_name(finding: string): string;
   finding_description(finding: string): string;

@@ -39,10 +39,9 @@ export const de = {
     not_found: 'Diese Seite gibt es nicht.',
     to_rounds: 'Zu den Gängen',
     invented: 'Ein erfundener Haushalt: Leute, Orte und Zahlen sind ausgedacht.',
+    leave_demo: 'Verlassen, eigenes beginnen',
     new_version: 'Eine neue Fassung ist da.',
     take_it: 'Nehmen',
-    not_kept_safe:
-      'Nicht sicher verwahrt: Dieser Browser darf den Speicher wegwerfen. Die App zum Startbildschirm hinzufügen.',
     opening: 'Das Lager wird geöffnet',
     wrong_turn: 'Hier ging etwas schief. Was festgehalten war, bleibt.',
     again: 'Neu beginnen',
@@ -56,7 +55,29 @@ export const de = {
           ? count(lines, { other: '# zu senden' })
           : count(photos, { one: '1 Foto zu senden', other: '# Fotos zu senden' }),
     needs_you: (n) => count(n, { one: '1 braucht dich', other: '# brauchen dich' }),
-    heading: 'Senden',
+    not_kept_safe: 'Nicht sicher verwahrt',
+    halts: {
+      sign_in: {
+        word: 'Anmelden',
+        why: 'Der Server fragt, wer dieses Telefon ist. Mit einem Code neu verbinden; alles bleibt solange hier.',
+      },
+      revoked: {
+        word: 'Ausgesperrt',
+        why: 'Die Leitung hat dieses Telefon von der Liste genommen. Was nicht gesendet wurde, liegt noch hier und lässt sich herausnehmen.',
+      },
+      update: {
+        word: 'Neue Fassung nötig',
+        why: 'Der Server braucht eine neuere Fassung der App. Neu laden; alles bleibt.',
+      },
+      stopped: {
+        word: 'Angehalten',
+        why: 'Der Server gab eine Antwort, die diese Fassung nicht kennt. Alles bleibt.',
+      },
+      not_ours: {
+        word: 'Nicht unser Server',
+        why: 'Eine fremde Seite hat geantwortet, wie in einem Gastnetz. Alles bleibt.',
+      },
+    },
   },
   troubles: {
     store_full:

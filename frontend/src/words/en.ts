@@ -38,9 +38,9 @@ export const en = {
     not_found: 'There is no such page.',
     to_rounds: 'To Rounds',
     invented: 'An invented household: people, places and figures are made up.',
+    leave_demo: 'Leave it, start your own',
     new_version: 'A new version is here.',
     take_it: 'Take it',
-    not_kept_safe: 'Not kept safe: this browser may throw the store away. Add the app to the home screen.',
     opening: 'Opening the store',
     wrong_turn: 'Something went wrong here. What was kept is kept.',
     again: 'Begin again',
@@ -54,7 +54,29 @@ export const en = {
           ? count(lines, { other: '# to send' })
           : count(photos, { one: '1 photo to send', other: '# photos to send' }),
     needs_you: (n: number) => count(n, { one: '1 needs you', other: '# need you' }),
-    heading: 'Sending',
+    not_kept_safe: 'Not kept safe',
+    halts: {
+      sign_in: {
+        word: 'Sign in',
+        why: 'The server asks who this phone is. Join it anew with a code; everything is kept here meanwhile.',
+      },
+      revoked: {
+        word: 'Shut out',
+        why: 'A keeper took this phone off the list. What was not sent is still here and can be taken out.',
+      },
+      update: {
+        word: 'New version needed',
+        why: 'The server needs a newer version of the app. Load it anew; everything is kept.',
+      },
+      stopped: {
+        word: 'Stopped',
+        why: 'The server gave an answer this version does not know. Everything is kept.',
+      },
+      not_ours: {
+        word: 'Not our server',
+        why: 'A page that is not ours answered, as in a guest network. Everything is kept.',
+      },
+    },
   },
   troubles: {
     store_full: 'This phone is full. Free some room, then keep it again; what you set stays here.',

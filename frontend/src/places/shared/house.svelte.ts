@@ -1,0 +1,282 @@
+/**
+ * The household as the screens know it: one object, `house`, read by every place. It opens the ledger of the household this
+ * phone belongs to, folds its lines to stock as they come, and keeps entries on behalf of whoever is writing.
+ *
+ *     house.lots, house.spaces, house.people, house.suspects, house.chores, house.sheets, house.status   (all reactive)
+ *     const kept = await house.record('take', { lot, grams: 2000, for: 'eat' });                 // an Outcome
+ *     if (!kept.ok) ... words().troubles[kept.why]                                               // the form stays filled
+ */
+import {
+  access,
+  open,
+  type Change,
+  type DraftStep,
+  type Home,
+  type Id,
+  type Ledger,
+  type Line,
+  type NewEntry,
+} from '../../ledger';
+import type {
+  Body,
+  Conflict,
+  NewEdit,
+  Opened,
+  Outcome,
+  RecordNow,
+  Sheet,
+  Status,
+  TrayLine,
+} from '../../ledger';
+import { reference, type Reference } from '../../reference';
+import type { BodyOf, Kind } from '../../storekeeping/shapes';
+import type { LotState, OpenChore, SuspectState } from '../../storekeeping/state';
+import { figures, tongue } from '../../words';
+import {
+  animals_of,
+  grown,
+  person_of,
+  space_of,
+  text,
+  type Animals,
+  type Person,
+  type Space,
+} from './records';
+import { by_id, changed } from './by_id';
+import { lot_records, manner_of, setting_of } from './setting';
+import { Stock } from './stock.svelte';
+
+export type Phase = 'opening' | 'first' | 'open' | 'shut';
+/** What an entry has beside its kind and body. */
+export type More = Omit<NewEntry, 'kind' | 'body'>;
+
+const NOTHING_SENT: Status = { to_send: 0, photos_to_send: 0, needs_you: 0 };
+const NO_LINES: ReadonlyMap<Id, Line> = by_id([], String);
+const MINUTE_MS = 60_000;
+
+class House {
+  phase = $state<Phase>('opening');
+  /** Why the store can't be opened, in phase `shut`. */
+  why = $state<Extract<Opened, { ok: false }>['why'] | undefined>();
+  home = $state.raw<Home | undefined>();
+  now = $state.raw(new Date());
+  lines = $state.raw(NO_LINES);
+  records = $state.raw<readonly RecordNow[]>([]);
+  sheets = $state.raw<readonly Sheet[]>([]);
+  status = $state.raw<Status>(NOTHING_SENT);
+  tray = $state.raw<readonly TrayLine[]>([]);
+  conflicts = $state.raw<readonly Conflict[]>([]);
+  /** The person who is writing, among `writers`. */
+  writer_id = $state<Id | undefined>();
+  writer_ids = $state.raw<readonly Id[]>([]);
+  /** Counts up with every change of drafts, so that a page that shows them reads them again. */
+  drafts_changed = $state(0);
+  photos_changed = $state(0);
+
+  #ledger = $state.raw<Ledger | undefined>();
+  #reference = $state.raw<Reference | undefined>();
+  readonly #stock = new Stock();
+  #stop: (() => void)[] = [];
+
+  readonly household = $derived(this.records.find((record) => record.type === 'household'));
+  readonly name = $derived(text(this.household?.values['name']) || (this.home?.name ?? ''));
+  readonly today = $derived(figures().day_of(this.now));
+  readonly all_spaces: readonly Space[] = $derived(
+    this.#of('space', space_of).sort((a, b) => a.order - b.order || figures().compare(a.name, b.name)),
+  );
+  readonly spaces = $derived(this.all_spaces.filter((space) => !space.archived));
+  readonly all_people: readonly Person[] = $derived(this.#of('person', person_of));
+  readonly people = $derived(this.all_people.filter((person) => !person.archived));
+  readonly all_animals: readonly Animals[] = $derived(this.#of('animals', animals_of));
+  readonly animals = $derived(this.all_animals.filter((group) => !group.archived));
+  readonly writers = $derived(this.people.filter((person) => this.writer_ids.includes(person.id)));
+  readonly writer = $derived(this.all_people.find((person) => person.id === this.writer_id));
+  readonly is_grown = $derived(grown(this.writer?.role));
+  /** Lots that stand and are not finished. */
+  readonly lots: readonly LotState[] = $derived(
+    [...this.#stock.lots.values()].filter((lot) => !lot.finished),
+  );
+  readonly all_lots: readonly LotState[] = $derived([...this.#stock.lots.values()]);
+  /** Suspects that wait for a decision, the oldest first. */
+  readonly suspects: readonly SuspectState[] = $derived(
+    this.lots
+      .flatMap((lot) => lot.suspects.filter((one) => one.state === 'open'))
+      .sort((a, b) => a.when_ms - b.when_ms),
+  );
+  /** Everything the fold knows beside lots: tallies, facts, claims. */
+  readonly whole = $derived(this.#stock.whole);
+  /** Decisions still to be done. */
+  readonly chores: readonly OpenChore[] = $derived(this.whole?.chores ?? []);
+
+  #of<T>(type: string, read: (record: RecordNow) => T): T[] {
+    return this.records.filter((record) => record.type === type).map(read);
+  }
+
+  get open(): boolean {
+    return this.phase === 'open';
+  }
+  get demo(): boolean {
+    return this.home?.demo === true;
+  }
+  /** The ledger of the open household. Throws before one is open: pages are shown only then. */
+  get ledger(): Ledger {
+    if (!this.#ledger) throw new Error('no household is open');
+    return this.#ledger;
+  }
+  /** The tables in the language spoken. Throws before a household is open. */
+  get reference(): Reference {
+    if (!this.#reference) throw new Error('the tables are not loaded');
+    return this.#reference;
+  }
+  lot(id: Id): LotState | undefined {
+    return this.#stock.lots.get(id);
+  }
+  lots_in(space: Id): readonly LotState[] {
+    return this.lots.filter((lot) => lot.space === space);
+  }
+  space(id: Id): Space | undefined {
+    return this.all_spaces.find((space) => space.id === id);
+  }
+  person(id: Id): Person | undefined {
+    return this.all_people.find((person) => person.id === id);
+  }
+  group(id: Id): Animals | undefined {
+    return this.all_animals.find((group) => group.id === id);
+  }
+  sheet(kind: string): Sheet | undefined {
+    return this.sheets.find((sheet) => sheet.kind === kind);
+  }
+
+  /** At start: the household opened last, or the first run. */
+  async begin(): Promise<void> {
+    const homes = await access().homes();
+    const last = homes[0];
+    if (last) await this.enter(last);
+    else this.phase = 'first';
+  }
+
+  async enter(home: Home): Promise<void> {
+    this.leave();
+    this.phase = 'opening';
+    const [opened, tables] = await Promise.all([open(home.household), reference(tongue.language)]);
+    if (!opened.ok) {
+      this.why = opened.why;
+      this.phase = 'shut';
+      return;
+    }
+    this.home = home;
+    this.#ledger = opened.ledger;
+    this.#reference = tables;
+    await this.#reread();
+    const clock = setInterval(() => this.#tick(), MINUTE_MS);
+    this.#stop = [
+      opened.ledger.subscribe((change) => void this.#heard(change)),
+      opened.ledger.start(),
+      () => clearInterval(clock),
+    ];
+    this.phase = 'open';
+  }
+
+  /** Let go of the store: another household is opened, or the phone was signed out. */
+  leave(): void {
+    for (const stop of this.#stop) stop();
+    this.#stop = [];
+    this.#ledger?.close();
+    this.#ledger = undefined;
+    this.#stock.clear();
+    this.lines = NO_LINES;
+    this.records = [];
+  }
+
+  async speak(language: typeof tongue.language): Promise<void> {
+    tongue.speak(language);
+    this.#reference = await reference(language);
+  }
+
+  #tick(): void {
+    this.now = new Date();
+    this.#stock.turn_to(this.today);
+  }
+
+  async #reread(): Promise<void> {
+    const ledger = this.ledger;
+    const [lines] = await Promise.all([
+      ledger.lines(),
+      this.#read_records(),
+      this.#read_sheets(),
+      this.#read_rest(),
+    ]);
+    this.lines = by_id(lines, (line) => line.written.id);
+    this.#stock.all(lines, setting_of(this.household, this.records, this.reference.figures), this.today);
+  }
+
+  async #read_records(): Promise<void> {
+    this.records = await this.ledger.records();
+    const values = this.household?.values ?? {};
+    tongue.follow(values['language'] === 'de' ? 'de' : 'en');
+    tongue.keep(manner_of(values));
+    const ids = [this.ledger.people(), this.ledger.writer()] as const;
+    [this.writer_ids, this.writer_id] = await Promise.all(ids);
+  }
+
+  async #read_sheets(): Promise<void> {
+    this.sheets = await this.ledger.sheets();
+  }
+
+  async #read_rest(): Promise<void> {
+    const { ledger } = this;
+    [this.status, this.tray, this.conflicts] = await Promise.all([
+      ledger.status(),
+      ledger.tray.lines(),
+      ledger.conflicts.unseen(),
+    ]);
+  }
+
+  async #heard(change: Change): Promise<void> {
+    if (!this.#ledger) return;
+    if (change.drafts) this.drafts_changed += 1;
+    if (change.photos) this.photos_changed += 1;
+    await Promise.all([
+      change.records && this.#read_records().then(() => this.#stock.describe(lot_records(this.records))),
+      change.sheets && this.#read_sheets(),
+      (change.status || change.tray || change.records) && this.#read_rest(),
+      change.lines.length > 0 && this.#read_lines(change.lines),
+    ]);
+  }
+
+  async #read_lines(ids: readonly Id[]): Promise<void> {
+    const lines = await this.ledger.lines_by_id(ids);
+    this.lines = changed(
+      this.lines,
+      lines.map((line) => [line.written.id, line] as const),
+    );
+    this.#stock.add(lines);
+  }
+
+  /** Keep one entry. The form closes only on `ok`. */
+  record<K extends Kind>(
+    kind: K,
+    body: BodyOf<K>,
+    more: More = {},
+    draft?: DraftStep,
+  ): Promise<Outcome<Line>> {
+    return this.ledger.record({ ...more, kind, body: body as unknown as Body }, draft);
+  }
+  /** Keep several in one transaction, all or none. */
+  record_all(entries: readonly NewEntry[], draft?: DraftStep): Promise<Outcome<readonly Line[]>> {
+    return this.ledger.record_all(entries, draft);
+  }
+  /** Change fields of a record; a new record has an id from `ledger.mint_id()`. */
+  edit(type: string, record: Id, set: NewEdit['set']): Promise<Outcome<Line>> {
+    return this.ledger.edit({ type, record, set });
+  }
+  strike(id: Id, why?: string): Promise<Outcome<Line>> {
+    return this.ledger.strike(id, why);
+  }
+  async write_as(person: Id): Promise<void> {
+    await this.ledger.set_writer(person);
+    this.writer_id = person;
+  }
+}
+
+export const house = new House();
