@@ -137,6 +137,7 @@ Q_CLUSTER: dict[str, Any] = {
     "poll": 2,
     "catch_up": False,
     "save_limit": 200,
+    "log_level": "WARNING",
     "label": "jobs",
 }
 if env.text("ROUNDS_REDIS", ""):
@@ -150,6 +151,7 @@ WHITENOISE_ROOT = DIST
 WHITENOISE_INDEX_FILE = True
 WHITENOISE_MAX_AGE = 0
 WHITENOISE_AUTOREFRESH = False
+WHITENOISE_USE_FINDERS = True
 #: built parts carry their hash in their name: assets/Rounds-D4f1x9aB.js
 WHITENOISE_IMMUTABLE_FILE_TEST = r"^/assets/.+-[A-Za-z0-9_-]{8}\.[a-z0-9]+$"
 WHITENOISE_MIMETYPES = {".webmanifest": "application/manifest+json", ".crt": "application/x-x509-ca-cert"}

@@ -2,31 +2,38 @@
 
 A piece of work is called with a household's id, writes its sheet through the ledger and returns nothing.
 It is safe to run twice, and at any time. Each runs in the night, and again soon after lines were pushed.
-A computer that slept through the night makes it up once, on the first minute after it wakes.
-
-What this needs of the rooms below:
-  homestead.ledger.followers.follow(call)   `call(household_id, seq)` after the commit of a push that wrote
-                                            lines; an exception in it is logged, never shown to who pushed
-  homestead.ledger.reads.last_lines()       {household_id: seq of its last entry or edit}, no sheets
-  homestead.household.reads.zones()         {household_id: name of its time zone}
-  homestead.rounds.roster.make_roster(household_id), homestead.byproducts.tally.make_tally(household_id)
+A computer that slept through the night makes it up once, in the first minute after it wakes.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections.abc import Callable
 from dataclasses import dataclass
+
+from django.utils.module_loading import import_string
 
 
 @dataclass(frozen=True)
 class Work:
-    """`name` is what the household page and `Run` call it."""
+    """`name` is what the household page calls it. `function` is named and not imported, so that the web,
+    which only asks for work, never loads what the work needs.
+    """
 
     name: str
-    make: Callable[[uuid.UUID], None]
+    function: str
 
+    def make(self, household: uuid.UUID) -> None:
+        import_string(self.function)(household)
+
+
+WORK = (
+    Work("roster", "homestead.rounds.roster.make_roster"),
+    Work("tally", "homestead.byproducts.tally.make_tally"),
+)
+
+#: the one schedule of the queue: it shows that the jobs are alive and asks for what is due
+EVERY_MINUTE = "homestead.jobs.work.minute"
 
 #: the hour, in the household's own zone, from which a day's work may be done
 NIGHT = dt.time(3, 0)
@@ -38,3 +45,8 @@ REST_AFTER_FAILURE = dt.timedelta(hours=1)
 LEASE = dt.timedelta(minutes=5)
 #: jobs that have not shown life for so long are dead
 SILENCE = dt.timedelta(minutes=5)
+
+
+def work_named(name: str) -> Work:
+    """The piece of that name. Raises KeyError when there is none."""
+    return {work.name: work for work in WORK}[name]

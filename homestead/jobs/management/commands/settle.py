@@ -1,0 +1,15 @@
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from django.core.management.base import BaseCommand
+
+from homestead.jobs import settling
+
+
+class Command(BaseCommand):
+    help = "What `start` does before it opens: databases, certificates, invented household."
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        self.stdout.write(json.dumps({"notes": settling.settle()}))

@@ -1,0 +1,166 @@
+"""`manage.py start`: check, settle in, run, say where to go. Standard library only: it stays in memory."""
+
+from __future__ import annotations
+
+import fcntl
+import json
+import os
+import secrets
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import IO, Any
+
+from homestead import settings
+from homestead.jobs import addresses, preflight
+from homestead.jobs.supervisor import Program, Supervisor
+
+HEARTBEAT = settings.DATA / "heartbeat"
+CERTIFICATES = settings.DATA / "certificates"
+MANAGE = str(settings.BASE / "manage.py")
+
+
+def main(arguments: Sequence[str]) -> int:
+    began = time.monotonic()
+    if arguments:
+        return _say_last(f"`start` takes no words after it, and got {' '.join(arguments)!r}.")
+    for problem in problems():
+        return _say_last(problem)
+    if (lock := only_one(settings.DATA / "running")) is None:
+        return _say_last(f"Winter Rounds runs already with the folder {settings.DATA}. Stop that one first.")
+    keep_secret_key(settings.SECRET_KEY_FILE)
+    settled = settle_in()
+    supervisor = Supervisor([web(), jobs()], say=print)
+    supervisor.stop_on_signals()
+    supervisor.run(each_look=once_open(lambda: welcome(settled, time.monotonic() - began)))
+    lock.close()
+    return _say_last("Stopped. Nothing is left running.", code=0)
+
+
+def problems() -> list[str]:
+    """What stands in the way, the most basic first; found before anything is changed."""
+    found = [
+        preflight.wrong_system(),
+        preflight.no_sqlite(),
+        preflight.folder_not_writable(settings.DATA),
+        preflight.network_disk(settings.DATA.resolve()),
+        preflight.disk_full(settings.DATA, preflight.ROOM_TO_RUN) if settings.DATA.exists() else None,
+        preflight.port_taken(settings.PORT, "ROUNDS_PORT"),
+        preflight.port_taken(settings.PHONE_PORT, "ROUNDS_PHONE_PORT"),
+    ]
+    return [problem for problem in found if problem]
+
+
+def only_one(path: Path) -> IO[str] | None:
+    """The open file that holds the lock for as long as this program lives; None if another holds it."""
+    held = path.open("w")
+    try:
+        fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except BlockingIOError:
+        held.close()
+        return None
+    return held
+
+
+def keep_secret_key(path: Path) -> None:
+    if not path.exists():
+        with open(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600), "w") as out:
+            out.write(secrets.token_urlsafe(64))
+
+
+def settle_in() -> dict[str, Any]:
+    """Everything that needs Django, in a child that gives its memory back."""
+    done = subprocess.run(
+        [sys.executable, MANAGE, "settle"], env=environment(), stdout=subprocess.PIPE, text=True
+    )
+    if done.returncode:
+        sys.exit(done.returncode)
+    settled: dict[str, Any] = json.loads(done.stdout.splitlines()[-1])
+    return settled
+
+
+def environment() -> dict[str, str]:
+    return {**os.environ, "PYTHONUNBUFFERED": "1"}
+
+
+def web() -> Program:
+    """One process with two doors: http for this computer alone, https for phones."""
+    inside = [f"{host}:{settings.PORT}" for host in loopback_hosts()]
+    doors = [part for door in inside for part in ("--insecure-bind", door)]
+    command = [
+        sys.executable, "-m", "hypercorn", *doors, "--bind", f"0.0.0.0:{settings.PHONE_PORT}",
+        "--certfile", str(CERTIFICATES / "this-computer.crt"),
+        "--keyfile", str(CERTIFICATES / "this-computer.key"),
+        "--workers", "0", "--graceful-timeout", "10", "--log-level", "WARNING",
+        "wsgi:homestead.wsgi:application",
+    ]  # fmt: skip
+    return Program("The web", command, environment(), settings.BASE)
+
+
+def loopback_hosts() -> list[str]:
+    """Some systems look up `localhost` as IPv6 first; others have no IPv6 at all."""
+    try:
+        with socket.socket(socket.AF_INET6, socket.SOCK_STREAM) as door:
+            door.bind(("::1", 0))
+    except OSError:
+        return ["127.0.0.1"]
+    return ["127.0.0.1", "[::1]"]
+
+
+def jobs() -> Program:
+    command = [sys.executable, MANAGE, "qcluster"]
+    return Program("The jobs", command, environment(), settings.BASE, sign_of_life=HEARTBEAT)
+
+
+def once_open(say: Callable[[], None]) -> Callable[[], None]:
+    """Calls `say` the first time that the web answers."""
+    waiting = [say]
+
+    def look() -> None:
+        if waiting and is_open(settings.PORT):
+            waiting.pop()()
+
+    return look
+
+
+def is_open(port: int) -> bool:
+    try:
+        with socket.create_connection(("127.0.0.1", port), timeout=0.2):
+            return True
+    except OSError:
+        return False
+
+
+def welcome(settled: dict[str, Any], took: float) -> None:
+    here = addresses.of_this_computer(settings.NAME)
+    phones = addresses.of_phones(here, settings.PHONE_PORT)
+    lines = [
+        "",
+        f"Winter Rounds is open after {took:.1f} s.",
+        "",
+        f"  On this computer   http://localhost:{settings.PORT}",
+    ]
+    lines += [f"  On phones          {phones[0]}"] + [f"                or   {other}" for other in phones[1:]]
+    if not here.numbers:
+        lines += ["  No network was found, so phones cannot reach this computer now."]
+    lines += ["", *settled["notes"], "Ctrl+C stops it."]
+    print("\n".join([*lines, qr_code(phones[-1]) if here.numbers else ""]), flush=True)
+
+
+def qr_code(text: str) -> str:
+    """For a terminal: two rows of squares a line of text."""
+    import io
+
+    import segno
+
+    out = io.StringIO()
+    segno.make(text, error="m", micro=False).terminal(out, compact=True, border=2)
+    return out.getvalue()
+
+
+def _say_last(sentence: str, code: int = 1) -> int:
+    print(sentence, file=sys.stderr if code else sys.stdout, flush=True)
+    return code

@@ -1,0 +1,96 @@
+"""The machinery of the work that runs by itself: ask for what is due, do it once, keep what came of it.
+
+`minute` and `do` are what the queue calls. Both may be called twice, or at the same time by two workers.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import logging
+import time
+import uuid
+from collections.abc import Iterable
+from pathlib import Path
+
+from django.conf import settings
+from django.db.models import Q
+from django.utils import timezone
+from django_q.tasks import async_task
+
+from homestead.household.models import Household
+from homestead.jobs.due import Known, is_due
+from homestead.jobs.models import Beat, Run
+from homestead.jobs.schedules import LEASE, WORK, work_named
+from homestead.ledger.followers import Touched
+from homestead.ledger.heads import last_line_of, last_lines
+
+log = logging.getLogger("homestead.jobs")
+
+
+def minute() -> str:
+    """Once a minute: show that the jobs are alive, then ask for all that is due."""
+    now = timezone.now()
+    Beat.objects.update_or_create(pk=1, defaults={"at": now})
+    Path(settings.DATA, "heartbeat").touch()
+    asked = ask_for_what_is_due(last_lines(), now)
+    return f"asked for {asked}"
+
+
+def after_push(touched: Touched) -> None:
+    """The ledger grew: ask at once, so that the figures follow the walk."""
+    ask_for_what_is_due({touched.household: last_line_of(touched.household)}, timezone.now())
+
+
+def ask_for_what_is_due(last: dict[uuid.UUID, int], now: dt.datetime) -> int:
+    """Put what is due into the queue, once each; what waits there or runs already is left alone."""
+    known = _known(last)
+    due = [
+        (household, work.name)
+        for household, zone in Household.objects.filter(pk__in=last).values_list("pk", "zone")
+        for work in WORK
+        if is_due(known.get((household, work.name), Known()), last[household], zone, now)
+    ]
+    return sum(_ask(household, what, now) for household, what in due)
+
+
+def _known(households: Iterable[uuid.UUID]) -> dict[tuple[uuid.UUID, str], Known]:
+    kept = ("asked_at", "started_at", "finished_at", "done_at", "as_of")
+    rows = Run.everywhere.filter(household__in=list(households)).values_list("household_id", "what", *kept)
+    return {(household, what): Known(*rest) for household, what, *rest in rows}
+
+
+def _ask(household: uuid.UUID, what: str, now: dt.datetime) -> bool:
+    """Marked before it is queued: two who ask at the same time queue it once."""
+    run, _ = Run.everywhere.get_or_create(household_id=household, what=what)
+    free = Q(asked_at=None) | Q(asked_at__lte=now - LEASE) | Q(asked_at__gt=now)
+    if not Run.rows.of(household).filter(free, pk=run.pk).update(asked_at=now):
+        return False
+    async_task("homestead.jobs.work.do", what, str(household), group=what)
+    return True
+
+
+def do(what: str, household_id: str) -> str:
+    """One piece of work for one household, unless somebody else is at it. What goes wrong is kept, raised."""
+    household, now = uuid.UUID(household_id), timezone.now()
+    free = Q(started_at=None) | Q(started_at__lte=now - LEASE) | Q(started_at__gt=now)
+    mine = Run.rows.of(household).filter(what=what)
+    if not mine.filter(free).update(started_at=now, asked_at=None):
+        return "somebody else is at it, or the household has left"
+    as_of, began = last_line_of(household), time.monotonic()
+    try:
+        work_named(what).make(household)
+    except Exception as problem:
+        mine.update(**_ended(began), result=Run.Result.FAILED, why=_sentence(problem))
+        raise
+    ended = _ended(began)
+    mine.update(**ended, done_at=ended["finished_at"], result=Run.Result.DONE, why="", as_of=as_of)
+    return f"{what} in {ended['took_ms']} ms"
+
+
+def _ended(began: float) -> dict[str, dt.datetime | int | None]:
+    took = round((time.monotonic() - began) * 1000)
+    return {"started_at": None, "finished_at": timezone.now(), "took_ms": took}
+
+
+def _sentence(problem: Exception) -> str:
+    return f"{type(problem).__name__}: {problem}"[:300]
