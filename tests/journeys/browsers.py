@@ -1,0 +1,90 @@
+"""Chromium for the journeys: phones with a memory of their own, to be closed, opened again, and killed."""
+
+from __future__ import annotations
+
+import os
+import signal
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Page, Playwright
+
+FLAGS = [
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--disable-dev-shm-usage",
+]
+PHONE = {"width": 390, "height": 844}
+DESK = {"width": 1280, "height": 800}
+
+
+def chromium() -> str:
+    return os.environ.get("ROUNDS_CHROMIUM", "/usr/bin/chromium")
+
+
+@dataclass
+class Phone:
+    """One person's phone: a browser profile on disk, so that what it keeps survives the browser's end."""
+
+    playwright: Playwright
+    profile: Path
+    url: str
+    light: str = "dark"
+    console: list[str] = field(default_factory=list)
+    _context: BrowserContext | None = None
+
+    def open(self, path: str = "/") -> Page:
+        """Start the browser with what it kept, and open the page."""
+        self._context = self.playwright.chromium.launch_persistent_context(
+            str(self.profile),
+            executable_path=chromium(),
+            args=FLAGS,
+            chromium_sandbox=False,
+            viewport=PHONE,
+            device_scale_factor=1,
+            has_touch=True,
+            color_scheme=self.light,
+            locale="en-GB",
+            timezone_id="Europe/Vienna",
+        )
+        page = self._context.pages[0] if self._context.pages else self._context.new_page()
+        page.set_default_timeout(15_000)
+        page.on("console", lambda said: self.console.append(f"{said.type}: {said.text}"))
+        page.on("pageerror", lambda error: self.console.append(f"pageerror: {error}"))
+        page.goto(self.url + path)
+        return page
+
+    @property
+    def context(self) -> BrowserContext:
+        assert self._context
+        return self._context
+
+    def cut_network(self, cut: bool = True) -> None:
+        self.context.set_offline(cut)
+
+    def close(self) -> None:
+        self.context.close()
+        self._context = None
+
+    def kill(self) -> None:
+        """End every process of this browser at once, as a dead battery does."""
+        for pid in _processes_of(self.profile):
+            os.kill(pid, signal.SIGKILL)
+        self._context = None
+
+
+def _processes_of(profile: Path) -> list[int]:
+    found = []
+    for entry in Path("/proc").iterdir():
+        if entry.name.isdigit():
+            try:
+                line = (entry / "cmdline").read_bytes()
+            except OSError:
+                continue
+            if f"--user-data-dir={profile}".encode() in line:
+                found.append(int(entry.name))
+    return found
