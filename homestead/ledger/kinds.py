@@ -128,7 +128,7 @@ class Sentence:
 
 @dataclass(frozen=True)
 class Beginning:
-    """A record made by an entry. A value of None is left open: the record type may fill it (a lot's code)."""
+    """A record made by an entry. The type's code field left None is given a number by the ledger."""
 
     type: str
     record: uuid.UUID
@@ -162,9 +162,9 @@ class EntryKind(Generic[B]):
         """Things that exist from this entry on: a lot, a suspect, a decision."""
         return ()
 
-    def begins(self, entry: Entry[B]) -> Iterable[Beginning]:
-        """Records this entry makes, with their first values: a lot's code and variety."""
-        return ()
+    def begins(self, entry: Entry[B]) -> Beginning | None:
+        """The record this entry makes, with its first values: a lot's code and variety."""
+        return None
 
     def check(self, entry: Entry[B]) -> None:
         """Raise `Refused` for what shape and references cannot tell, such as a `never` feeding rule."""

@@ -61,13 +61,8 @@ class RecordType(Generic[F]):
     keeper_fields: ClassVar[frozenset[str]] = frozenset()
     #: made by an edit with an id of the phone; false for a lot, which an entry makes
     made_by_edit: ClassVar[bool] = True
-
-    def fill(self, household: uuid.UUID, values: Mapping[str, Any]) -> Mapping[str, Any]:
-        """For a record an entry begins: values the server must give, such as a code the phone had none for.
-
-        Called once, under the household's lock; what it returns is kept with the line and used at replay.
-        """
-        return {}
+    #: the field that holds a number of the household's own (a lot's code); the ledger gives one where it is None
+    code_field: ClassVar[str | None] = None
 
     def check(self, change: Change) -> None:
         """Raise `Refused` for what the fields cannot tell."""
