@@ -55,6 +55,7 @@ export const de = {
           ? count(lines, { other: '# zu senden' })
           : count(photos, { one: '1 Foto zu senden', other: '# Fotos zu senden' }),
     needs_you: (n) => count(n, { one: '1 braucht dich', other: '# brauchen dich' }),
+    send_now: 'Jetzt senden',
     not_kept_safe: 'Nicht sicher verwahrt',
     halts: {
       sign_in: {

@@ -54,6 +54,7 @@ export const en = {
           ? count(lines, { other: '# to send' })
           : count(photos, { one: '1 photo to send', other: '# photos to send' }),
     needs_you: (n: number) => count(n, { one: '1 needs you', other: '# need you' }),
+    send_now: 'Send now',
     not_kept_safe: 'Not kept safe',
     halts: {
       sign_in: {
