@@ -6,30 +6,11 @@
  * alters; what others add to it (its number, the time it was received) lies beside it in a `Line`.
  */
 
-export type Id = string;
-/** SHA-256, 64 hex digits: the name of a photo. */
-export type Hash = string;
-export type Json = null | boolean | number | string | readonly Json[] | { readonly [name: string]: Json };
-export type Body = { readonly [field: string]: Json };
+import type { Json } from '../wire/json.ts';
+import type { Body, Hash, Id, Written } from '../wire/written.ts';
 
-/** A line as it was written on a phone. Absent rather than null; no unknown field is ever dropped. */
-export interface Written {
-  readonly id: Id;
-  readonly household: Id;
-  readonly device: Id;
-  /** 1, 2, 3 ... on one phone, never back. */
-  readonly device_no: number;
-  readonly person: Id;
-  readonly with?: readonly Id[];
-  readonly kind: string;
-  readonly schema: number;
-  /** ISO 8601 with milliseconds and offset. */
-  readonly happened_at: string;
-  readonly dated: 'clock' | 'person';
-  readonly body: Body;
-  readonly strikes?: Id;
-  readonly photos?: readonly Hash[];
-}
+export type { Json } from '../wire/json.ts';
+export type { Body, Hash, Id, Written } from '../wire/written.ts';
 
 /**
  * Where a line stands: `waiting` in the outbox, `sent` (the server has it), `refused` (in the tray: kept, visible,
@@ -123,14 +104,14 @@ export interface Refusal {
 }
 
 /**
- * A refused line in the tray. `open` needs a person; `mended` is settled (the mended line went back to the outbox,
- * the refused wording stays readable here); `dropped` is settled by a person's word.
+ * A refused line in the tray. Not settled, it needs a person. `mended`: the mended line went back to the outbox and
+ * the refused wording stays readable here; `sent_again`: the same wording went back; `dropped`: by a person's word.
  */
 export interface TrayLine {
   readonly id: string;
   readonly written: Written;
   readonly refusal: Refusal;
-  readonly settled?: 'mended' | 'dropped';
+  readonly settled?: 'mended' | 'sent_again' | 'dropped';
   /** Refused lines that hang on this one and go back with it. */
   readonly children: readonly Id[];
   /** `id_reused` cannot be mended under the same id. */
@@ -187,6 +168,8 @@ export interface NewEntry {
   readonly day?: string;
   readonly strikes?: Id;
   readonly photos?: readonly Hash[];
+  /** A picture was taken and could not be kept (storage full): the line says so. */
+  readonly without_photo?: true;
   /**
    * Take the next number of this phone's block, if there is one, and write what this makes of it as `body.code`.
    * Given and used up in the same transaction.

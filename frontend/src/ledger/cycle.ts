@@ -1,0 +1,62 @@
+/** One cycle of the exchange: send lines, take what others wrote, heal if need be, then the photos. */
+import type { Stop } from './answers.ts';
+import type { Clock, Transport } from './ports.ts';
+import { begin_anew, pull } from './pull.ts';
+import { push } from './push.ts';
+import { send_photos } from './send_photos.ts';
+import type { Id } from './shapes.ts';
+import { read_meta, type MetaRows, type Store } from './store.ts';
+
+export interface CycleDeps {
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly transport: Transport;
+  /** What this page was built as; the server may want a newer one (426). */
+  readonly build: string;
+  /** The cycle's time is over: begin no further request. */
+  readonly cut: () => boolean;
+  readonly signal?: AbortSignal;
+  /** Whether an empty push for lot numbers is worth it now. */
+  readonly may_ask_codes: () => boolean;
+  readonly changed: (what: readonly Id[] | 'all' | 'photos') => void;
+}
+
+/** `cut`: all went well, but there is more to do. */
+export type Ended = Stop | { readonly kind: 'done' } | { readonly kind: 'cut' };
+
+/** A server that is reset again and again is met with the next cycle, not in a loop. */
+const MOST_ROUNDS = 4;
+
+export async function run_cycle(deps: CycleDeps): Promise<Ended> {
+  const ended = await exchange(deps);
+  await note(deps.store, ended);
+  return ended;
+}
+
+async function exchange(deps: CycleDeps): Promise<Ended> {
+  for (let round = 0; round < MOST_ROUNDS; round += 1) {
+    const pushed = await push(deps);
+    if (typeof pushed !== 'string') return pushed;
+    if (pushed === 'reset') await begin_anew(deps, await generation(deps));
+    const pulled = await pull(deps);
+    if (typeof pulled !== 'string') return pulled;
+    if (pulled === 'cut') return { kind: 'cut' };
+    if (pulled === 'done') break;
+  }
+  const photos = await send_photos(deps);
+  return typeof photos === 'string' ? { kind: photos } : photos;
+}
+
+const generation = (deps: CycleDeps): Promise<number> =>
+  deps.store.read(['meta'], async (tx) => (await read_meta(tx, 'feed'))?.generation ?? 0);
+
+/** What stops the exchange until somebody acts is kept, and goes with the first good answer. */
+async function note(store: Store, ended: Ended): Promise<void> {
+  if (ended.kind === 'failed' || ended.kind === 'later') return;
+  const value: MetaRows['halt'] =
+    ended.kind === 'halted' ? { why: ended.why, ...(ended.detail !== undefined && { detail: ended.detail }) } : {};
+  await store.write(['meta'], async (tx) => {
+    const before = await read_meta(tx, 'halt');
+    if (before?.why !== value.why || before?.detail !== value.detail) await tx.put('meta', { name: 'halt', value });
+  });
+}

@@ -1,0 +1,137 @@
+/** Taking what others wrote: pages of the feed, each with its cursor in one transaction. */
+import { read_page, write_cursor, type Cursor, type LineRow, type Page, type SheetRow } from '../wire/pull.ts';
+import { ask, NOT_OURS, type Stop } from './answers.ts';
+import type { CycleDeps } from './cycle.ts';
+import { heal } from './heal.ts';
+import { settle } from './records.ts';
+import { read_meta, type MetaRows, type StoreName, type Tx } from './store.ts';
+
+const PAGE = 500;
+
+/** `healed`: lines the server lacked were put back in the outbox, so push again. */
+export async function pull(deps: CycleDeps): Promise<Stop | 'done' | 'healed' | 'cut'> {
+  let healed = false;
+  for (;;) {
+    if (deps.cut()) return 'cut';
+    const feed = await deps.store.read(['meta'], (tx) => read_meta(tx, 'feed'));
+    if (feed === undefined) return 'done';
+    const page = await ask_page(deps, feed);
+    if (page === 'reset') {
+      await begin_anew(deps, feed.generation);
+      continue;
+    }
+    if ('kind' in page) return page;
+    const now = await apply_page(deps, feed, page);
+    // Only under a cursor of the present epoch: a reset after this moment is told by the next page.
+    if (now.healing) {
+      const found = await heal(deps, now.generation);
+      if (typeof found !== 'number') return found;
+      healed ||= found > 0;
+    }
+    if (page.more && page.rows.length > 0) continue;
+    await sweep(deps, now.generation);
+    return healed ? 'healed' : 'done';
+  }
+}
+
+async function ask_page(deps: CycleDeps, feed: MetaRows['feed']): Promise<Page | Stop | 'reset'> {
+  const path = `/api/v1/sync/pull?after=${write_cursor(feed.cursor)}&limit=${String(PAGE)}`;
+  const answer = await ask(deps.transport, { method: 'GET', path }, deps.clock.now(), deps.signal);
+  if (answer.kind === 'reset') return 'reset';
+  if (answer.kind === 'too_large') return NOT_OURS;
+  if (answer.kind !== 'ours') return answer;
+  const page = read_page(answer.text);
+  return page !== undefined && follows(page, feed.cursor) ? page : NOT_OURS;
+}
+
+/** Rows in order behind the cursor and of its epoch, and none beyond what the page says comes next. */
+function follows(page: Page, cursor: Cursor | undefined): boolean {
+  if (cursor !== undefined && page.next.epoch !== cursor.epoch) return false;
+  let last = cursor?.seq ?? 0;
+  for (const { seq } of page.rows) {
+    if (seq <= last) return false;
+    last = seq;
+  }
+  return page.next.seq >= last;
+}
+
+const STORES = ['entries', 'records', 'sheets', 'conflicts', 'meta'] as const satisfies readonly StoreName[];
+
+/** Every row is written, own ones too. Another window may have been faster: then nothing is left to do. */
+async function apply_page(deps: CycleDeps, asked: MetaRows['feed'], page: Page): Promise<MetaRows['feed']> {
+  const feed = await deps.store.write(STORES, async (tx) => {
+    const now = await read_meta(tx, 'feed');
+    if (now === undefined || !same_place(now, asked)) return now ?? asked;
+    for (const row of page.rows) {
+      if (row.type === 'sheet') await put_sheet(tx, row, now.generation);
+      else await put_line(tx, row, now.generation);
+    }
+    const seq = page.rows.at(-1)?.seq ?? asked.cursor?.seq ?? 0;
+    const moved = { ...now, cursor: { epoch: page.next.epoch, seq }, last_pull: deps.clock.now() };
+    await tx.put('meta', { name: 'feed', value: moved });
+    return moved;
+  });
+  deps.changed('all');
+  return feed;
+}
+
+const same_place = (a: MetaRows['feed'], b: MetaRows['feed']): boolean =>
+  a.generation === b.generation && write_cursor(a.cursor) === write_cursor(b.cursor);
+
+async function put_line(tx: Tx, row: LineRow, generation: number): Promise<void> {
+  const { written, seq, received_at, clock_skew_ms, body_hash, outcome } = row;
+  const held = await tx.get('entries', written.id);
+  await tx.put('entries', {
+    id: written.id,
+    written,
+    // One that waits keeps its place in the outbox until its own receipt.
+    standing: held?.standing === 'waiting' ? 'waiting' : 'sent',
+    seq,
+    generation,
+    received_at,
+    clock_skew_ms,
+    body_hash,
+    ...(held?.without_photo && { without_photo: true }),
+  });
+  if (outcome === undefined) return;
+  await settle(tx, outcome, written.id, generation);
+  for (const conflict of outcome.conflicts) {
+    const key = `${written.id}:${conflict.field}`;
+    const known = await tx.get('conflicts', key);
+    const { type, record } = outcome;
+    await tx.put('conflicts', { ...conflict, key, type, record, edit: written.id, seen: known?.seen ?? false });
+  }
+}
+
+async function put_sheet(tx: Tx, row: SheetRow, generation: number): Promise<void> {
+  await tx.put('sheets', { ...row.sheet, seq: row.seq, generation });
+}
+
+/** The server was put back to an earlier state, or something was erased: all numbers are void. */
+export async function begin_anew(deps: CycleDeps, generation: number): Promise<void> {
+  await deps.store.write(['meta', 'photos'], async (tx) => {
+    const feed = await read_meta(tx, 'feed');
+    if (feed === undefined || feed.generation !== generation) return;
+    const { cursor: _void, ...rest } = feed;
+    const value = { ...rest, generation: generation + 1, healing: true, sweeping: true };
+    await tx.put('meta', { name: 'feed', value });
+    for (const photo of await tx.all('photos')) {
+      if (photo.standing === 'sent' && photo.whole) await tx.put('photos', { ...photo, standing: 'asked' });
+    }
+  });
+}
+
+/** After the first whole pull of a generation: what the server no longer has of records and sheets goes. */
+async function sweep(deps: CycleDeps, generation: number): Promise<void> {
+  await deps.store.write(['records', 'sheets', 'meta'], async (tx) => {
+    const feed = await read_meta(tx, 'feed');
+    if (feed === undefined || !feed.sweeping || feed.healing || feed.generation !== generation) return;
+    for (const row of await tx.all('records')) {
+      if (row.generation < generation && row.painted.length === 0) await tx.delete('records', row.key);
+    }
+    for (const row of await tx.all('sheets')) {
+      if (row.generation < generation) await tx.delete('sheets', row.key);
+    }
+    await tx.put('meta', { name: 'feed', value: { ...feed, sweeping: false } });
+  });
+}

@@ -1,0 +1,127 @@
+/**
+ * Keeping what happened. One transaction holds the line, its outbox row, the photos it names and the step of its
+ * draft; when it is complete, and not before, the line is kept.
+ *
+ * All that makes a line unique is fixed here: a resend is the same bytes.
+ */
+import type { Deps } from './deps.ts';
+import { as_line } from './lines.ts';
+import { Numbers, take_code } from './numbers.ts';
+import { name_photos } from './photo_names.ts';
+import { paint } from './records.ts';
+import type { Body, DraftStep, Id, Line, NewEdit, NewEntry, Written } from './shapes.ts';
+import { read_meta, type EntryRow, type StoreName, type Tx } from './store.ts';
+import { moment_text, noon_text, utc_text } from './times.ts';
+import { LedgerTrouble } from './trouble.ts';
+
+const STORES = ['entries', 'outbox', 'records', 'photos', 'drafts', 'meta'] as const satisfies readonly StoreName[];
+
+/** All of them or none. Tried again after a lost connection it finds its own ids and writes nothing twice. */
+export const record_all =
+  (deps: Deps) =>
+  async (entries: readonly NewEntry[], draft?: DraftStep): Promise<readonly Line[]> => {
+    const with_ids = entries.map((entry) => ({ ...entry, id: entry.id ?? deps.mint_id() }));
+    const at = deps.clock.now();
+    return deps.store.write(
+      STORES,
+      async (tx) => {
+        const numbers = await Numbers.of(tx);
+        const lines: Line[] = [];
+        for (const entry of with_ids) lines.push(await record_one(deps, tx, numbers, entry, at));
+        await numbers.keep();
+        await step_draft(tx, draft, at);
+        return lines;
+      },
+      'firm',
+    );
+  };
+
+async function record_one(
+  deps: Deps,
+  tx: Tx,
+  numbers: Numbers,
+  entry: NewEntry & { readonly id: Id },
+  at: number,
+): Promise<Line> {
+  const kept = await tx.get('entries', entry.id);
+  if (kept !== undefined) return as_line(kept, undefined);
+  const written = await write_line(deps, tx, numbers, entry, at);
+  const row: EntryRow = {
+    id: written.id,
+    written,
+    standing: 'waiting',
+    ...(entry.without_photo && { without_photo: true }),
+  };
+  await tx.put('entries', row);
+  await numbers.queue(written, at);
+  await name_photos(tx, written, 'to_send');
+  await paint(tx, written);
+  return as_line(row, undefined);
+}
+
+async function write_line(
+  deps: Deps,
+  tx: Tx,
+  numbers: Numbers,
+  entry: NewEntry & { readonly id: Id },
+  at: number,
+): Promise<Written> {
+  return {
+    id: entry.id,
+    household: deps.household,
+    device: numbers.device,
+    device_no: numbers.next_device_no(),
+    person: entry.person ?? (await writer(tx)),
+    ...(entry.with && entry.with.length > 0 && { with: entry.with }),
+    kind: entry.kind,
+    schema: entry.schema ?? 1,
+    happened_at: entry.day === undefined ? moment_text(deps.clock, at) : noon_text(deps.clock, entry.day),
+    dated: entry.day === undefined ? 'clock' : 'person',
+    body: await with_code(tx, entry),
+    ...(entry.strikes !== undefined && { strikes: entry.strikes }),
+    ...(entry.photos && entry.photos.length > 0 && { photos: entry.photos }),
+  };
+}
+
+async function writer(tx: Tx): Promise<Id> {
+  const people = await read_meta(tx, 'people');
+  const person = people?.writer ?? people?.listed[0];
+  if (person === undefined) throw new LedgerTrouble('not_signed_in');
+  return person;
+}
+
+/** Block used up: the lot has no code until the server sets one. */
+async function with_code(tx: Tx, entry: NewEntry): Promise<Body> {
+  const number = entry.code && (await take_code(tx));
+  return entry.code === undefined || number === undefined ? entry.body : { ...entry.body, code: entry.code(number) };
+}
+
+async function step_draft(tx: Tx, step: DraftStep | undefined, at: number): Promise<void> {
+  if (step?.put !== undefined) await tx.put('drafts', { ...step.put, changed_at: utc_text(at) });
+  if (step?.drop !== undefined) await tx.delete('drafts', step.drop);
+}
+
+/** Change fields of a record, or make it: `base_rev` is the server's revision this phone last saw. */
+export const edit =
+  (deps: Deps) =>
+  async (change: NewEdit): Promise<Line> => {
+    const { type, record, set, person } = change;
+    const base_rev = await deps.store.read(['records'], async (tx) => (await tx.get('records', `${type}/${record}`))?.rev ?? 0);
+    const body = { type, record, base_rev, set };
+    return one(await record_all(deps)([{ kind: 'edit', body, ...(person !== undefined && { person }) }]));
+  };
+
+/** Strike a line out. Striking twice is harmless; striking a strike brings the first back. */
+export const strike =
+  (deps: Deps) =>
+  async (id: Id, why?: string, person?: Id): Promise<Line> => {
+    const body = why === undefined ? {} : { why };
+    const entry = { kind: 'strike', strikes: id, body, ...(person !== undefined && { person }) };
+    return one(await record_all(deps)([entry]));
+  };
+
+export function one<T>(list: readonly T[]): T {
+  const [first] = list;
+  if (first === undefined) throw new RangeError('nothing was kept');
+  return first;
+}

@@ -1,0 +1,76 @@
+/** Photos follow their entries: sent once a line that names them was accepted, named by the hash of their bytes. */
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex } from '@noble/hashes/utils.js';
+import { is_problem_type } from '../wire/problem.ts';
+import { FAILED, sort_reply, type Stop } from './answers.ts';
+import type { CycleDeps } from './cycle.ts';
+import type { Reply } from './ports.ts';
+import type { Hash } from './shapes.ts';
+import type { PhotoRow, PhotoStanding } from './store.ts';
+
+export const hash_of = (bytes: ArrayBuffer): Hash => bytesToHex(sha256(new Uint8Array(bytes)));
+
+export const photo_path = (hash: Hash): string => `/api/v1/photos/${hash}`;
+
+export async function send_photos(deps: CycleDeps): Promise<Stop | 'done' | 'cut'> {
+  for (const photo of await due(deps)) {
+    if (deps.cut()) return 'cut';
+    const result = photo.standing === 'asked' ? await ask_for(deps, photo) : await send(deps, photo);
+    if (typeof result !== 'string') return result;
+    await set_standing(deps, photo.hash, result);
+  }
+  return 'done';
+}
+
+/** Those whose line the server has, oldest first. */
+async function due(deps: CycleDeps): Promise<readonly PhotoRow[]> {
+  return deps.store.read(['photos', 'entries'], async (tx) => {
+    const found: PhotoRow[] = [];
+    for (const photo of await tx.all('photos')) {
+      if (photo.standing !== 'to_send' && photo.standing !== 'asked') continue;
+      for (const id of photo.named_by) {
+        if ((await tx.get('entries', id))?.standing !== 'sent') continue;
+        found.push(photo);
+        break;
+      }
+    }
+    return found.sort((a, b) => a.kept_at - b.kept_at);
+  });
+}
+
+/** After a reset: is it there still? */
+async function ask_for(deps: CycleDeps, photo: PhotoRow): Promise<PhotoStanding | Stop> {
+  const reply = await deps.transport.send({ method: 'HEAD', path: photo_path(photo.hash) }, deps.signal);
+  if (reply?.status === 200 && /^image\//i.test(reply.content_type)) return 'sent';
+  return reply?.status === 404 ? 'to_send' : stop_of(reply, deps.clock.now());
+}
+
+async function send(deps: CycleDeps, photo: PhotoRow): Promise<PhotoStanding | Stop> {
+  const picture = await deps.store.read(['pictures'], (tx) => tx.get('pictures', `${photo.hash}/full`));
+  if (picture === undefined) return 'broken';
+  const request = {
+    method: 'PUT', path: photo_path(photo.hash), content_type: photo.type, body: picture.bytes,
+  } as const;
+  const reply = await deps.transport.send(request, deps.signal);
+  if (reply === undefined || !is_ours(reply)) return stop_of(reply, deps.clock.now());
+  if (reply.status === 200 || reply.status === 201) return 'sent';
+  if (reply.status === 413 || reply.status === 415) return 'refused';
+  if (reply.status === 422 && hash_of(picture.bytes) !== photo.hash) return 'broken';
+  return stop_of(reply, deps.clock.now());
+}
+
+const is_ours = ({ content_type }: Reply): boolean =>
+  is_problem_type(content_type) || /^application\/json\b/i.test(content_type);
+
+function stop_of(reply: Reply | undefined, now: number): Stop {
+  const answer = reply === undefined ? FAILED : sort_reply(reply, now);
+  return answer.kind === 'failed' || answer.kind === 'later' || answer.kind === 'halted' ? answer : FAILED;
+}
+
+async function set_standing(deps: CycleDeps, hash: Hash, standing: PhotoStanding): Promise<void> {
+  await deps.store.write(['photos'], async (tx) => {
+    const photo = await tx.get('photos', hash);
+    if (photo !== undefined) await tx.put('photos', { ...photo, standing });
+  });
+  deps.changed('photos');
+}
