@@ -1,4 +1,8 @@
-"""Typed readers of the environment. A value that cannot be read stops the program with a sentence."""
+"""Typed readers of the environment. A value that cannot be read stops the program with a sentence.
+
+At the end stand the few values that are wanted before, or without, Django; all others are in `settings.py`.
+Standard library only.
+"""
 
 from __future__ import annotations
 
@@ -60,3 +64,17 @@ def secret(name: str, kept: Path, without: str) -> str:
 def names(name: str, default: list[str]) -> list[str]:
     got = os.environ.get(name)
     return [part.strip() for part in got.split(",") if part.strip()] if got else default
+
+
+BASE = Path(__file__).resolve().parent.parent
+DATA = path("ROUNDS_DATA", BASE / ".data")
+SECRET_KEY_FILE = DATA / "secret-key"
+CERTIFICATES = DATA / "certificates"
+#: touched by the jobs once a minute
+HEARTBEAT = DATA / "heartbeat"
+
+#: http for this computer alone, https for phones; `start` opens both
+PORT = number("ROUNDS_PORT", 8420, 1, 65535)
+PHONE_PORT = number("ROUNDS_PHONE_PORT", 8421, 1, 65535)
+#: the name phones know this computer by; a phone's store belongs to it, so it is chosen once
+NAME = text("ROUNDS_NAME", "")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sqlite3
-from pathlib import Path
 from typing import Any
 
 import django_stubs_ext
@@ -14,21 +13,14 @@ from homestead.jobs import preflight
 # lets `ModelAdmin[Lot]` and its like be written where types are checked and run
 django_stubs_ext.monkeypatch()
 
-BASE = Path(__file__).resolve().parent.parent
-DATA = env.path("ROUNDS_DATA", BASE / ".data")
+BASE = env.BASE
+DATA = env.DATA
 DIST = env.path("ROUNDS_DIST", BASE / "frontend" / "dist")
 
 
-#: http for this computer alone, https for phones; `start` opens both
-PORT = env.number("ROUNDS_PORT", 8420, 1, 65535)
-PHONE_PORT = env.number("ROUNDS_PHONE_PORT", 8421, 1, 65535)
-#: the name phones know this computer by; a phone's store belongs to it, so it is chosen once
-NAME = env.text("ROUNDS_NAME", "")
-
-SECRET_KEY_FILE = DATA / "secret-key"
 #: checks and builds run without a key of their own; serving with this one is refused in `wsgi.py`
 NO_SECRET = "not-secret" * 6
-SECRET_KEY = env.secret("ROUNDS_SECRET_KEY", SECRET_KEY_FILE, NO_SECRET)
+SECRET_KEY = env.secret("ROUNDS_SECRET_KEY", env.SECRET_KEY_FILE, NO_SECRET)
 DEBUG = False
 ALLOWED_HOSTS = env.names("ROUNDS_HOSTS", ["*"])
 ROOT_URLCONF = "homestead.urls"
@@ -151,6 +143,7 @@ WHITENOISE_ROOT = DIST
 WHITENOISE_INDEX_FILE = True
 WHITENOISE_MAX_AGE = 0
 WHITENOISE_AUTOREFRESH = False
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 WHITENOISE_USE_FINDERS = True
 #: built parts carry their hash in their name: assets/Rounds-D4f1x9aB.js
 WHITENOISE_IMMUTABLE_FILE_TEST = r"^/assets/.+-[A-Za-z0-9_-]{8}\.[a-z0-9]+$"

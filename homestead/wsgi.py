@@ -1,10 +1,17 @@
 """What a web server serves. It refuses to serve with a key that everybody knows."""
 
+from __future__ import annotations
+
 import os
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from django.core.wsgi import get_wsgi_application
 
 from homestead import settings
+
+if TYPE_CHECKING:
+    from wsgiref.types import StartResponse, WSGIEnvironment
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "homestead.settings")
 if settings.SECRET_KEY == settings.NO_SECRET:
@@ -12,4 +19,29 @@ if settings.SECRET_KEY == settings.NO_SECRET:
         "There is no secret key. At home `python3 manage.py start` makes one; "
         "a host sets ROUNDS_SECRET_KEY to 40 or more characters that nobody can guess."
     )
-application = get_wsgi_application()
+
+
+class AtLeastOnePiece:
+    """The body of an answer, with an empty piece put before it.
+
+    PEP 3333 lets an answer with no body (204, 304, to HEAD) be an empty list; hypercorn 0.18 sends the head
+    of an answer with its first piece and turns such a one into a 500.
+    """
+
+    def __init__(self, body: Iterable[bytes]) -> None:
+        self.body = body
+
+    def __iter__(self) -> Iterator[bytes]:
+        yield b""
+        yield from self.body
+
+    def close(self) -> None:
+        if close := getattr(self.body, "close", None):
+            close()
+
+
+_django = get_wsgi_application()
+
+
+def application(environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
+    return AtLeastOnePiece(_django(environ, start_response))

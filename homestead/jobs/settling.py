@@ -10,6 +10,7 @@ from django.core.management import call_command
 from django.utils import timezone
 from django_q.models import Schedule
 
+from homestead import environment as env
 from homestead.household.models import Household
 from homestead.jobs import addresses, certificates, preflight
 from homestead.jobs.schedules import EVERY_MINUTE
@@ -38,13 +39,13 @@ def ensure_schedule() -> None:
 
 def ensure_certificates() -> str | None:
     """Certificates for the phones' door, and the authority where phones can fetch it."""
-    folder = certificates.Folder(settings.DATA / "certificates")
-    here = addresses.of_this_computer(settings.NAME)
+    folder = certificates.Folder(env.CERTIFICATES)
+    here = addresses.of_this_computer(env.NAME)
     made = certificates.ensure(folder, here, timezone.now())
     settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
     shutil.copyfile(folder.authority, settings.STATIC_ROOT / PHONES_FETCH)
     if made:
-        return f"Phones must trust this computer once: https://{here.name}:{settings.PHONE_PORT}/static/{PHONES_FETCH}"
+        return f"Phones must trust this computer once: https://{here.name}:{env.PHONE_PORT}/static/{PHONES_FETCH}"
     missing = [number for number in here.numbers if number not in certificates.names_of(folder.leaf)]
     return _moved(here.name, missing[0]) if missing else None
 

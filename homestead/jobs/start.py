@@ -14,13 +14,11 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import IO, Any
 
-from homestead import settings
+from homestead import environment as env
 from homestead.jobs import addresses, preflight
 from homestead.jobs.supervisor import Program, Supervisor
 
-HEARTBEAT = settings.DATA / "heartbeat"
-CERTIFICATES = settings.DATA / "certificates"
-MANAGE = str(settings.BASE / "manage.py")
+MANAGE = str(env.BASE / "manage.py")
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -29,9 +27,9 @@ def main(arguments: Sequence[str]) -> int:
         return _say_last(f"`start` takes no words after it, and got {' '.join(arguments)!r}.")
     for problem in problems():
         return _say_last(problem)
-    if (lock := only_one(settings.DATA / "running")) is None:
-        return _say_last(f"Winter Rounds runs already with the folder {settings.DATA}. Stop that one first.")
-    keep_secret_key(settings.SECRET_KEY_FILE)
+    if (lock := only_one(env.DATA / "running")) is None:
+        return _say_last(f"Winter Rounds runs already with the folder {env.DATA}. Stop that one first.")
+    keep_secret_key(env.SECRET_KEY_FILE)
     settled = settle_in()
     supervisor = Supervisor([web(), jobs()], say=print)
     supervisor.stop_on_signals()
@@ -45,11 +43,11 @@ def problems() -> list[str]:
     found = [
         preflight.wrong_system(),
         preflight.no_sqlite(),
-        preflight.folder_not_writable(settings.DATA),
-        preflight.network_disk(settings.DATA.resolve()),
-        preflight.disk_full(settings.DATA, preflight.ROOM_TO_RUN) if settings.DATA.exists() else None,
-        preflight.port_taken(settings.PORT, "ROUNDS_PORT"),
-        preflight.port_taken(settings.PHONE_PORT, "ROUNDS_PHONE_PORT"),
+        preflight.folder_not_writable(env.DATA),
+        preflight.network_disk(env.DATA.resolve()),
+        preflight.disk_full(env.DATA, preflight.ROOM_TO_RUN) if env.DATA.exists() else None,
+        preflight.port_taken(env.PORT, "ROUNDS_PORT"),
+        preflight.port_taken(env.PHONE_PORT, "ROUNDS_PHONE_PORT"),
     ]
     return [problem for problem in found if problem]
 
@@ -74,7 +72,7 @@ def keep_secret_key(path: Path) -> None:
 def settle_in() -> dict[str, Any]:
     """Everything that needs Django, in a child that gives its memory back."""
     done = subprocess.run(
-        [sys.executable, MANAGE, "settle"], env=environment(), stdout=subprocess.PIPE, text=True
+        [sys.executable, MANAGE, "settle"], env=surroundings(), stdout=subprocess.PIPE, text=True
     )
     if done.returncode:
         sys.exit(done.returncode)
@@ -82,37 +80,17 @@ def settle_in() -> dict[str, Any]:
     return settled
 
 
-def environment() -> dict[str, str]:
+def surroundings() -> dict[str, str]:
     return {**os.environ, "PYTHONUNBUFFERED": "1"}
 
 
 def web() -> Program:
-    """One process with two doors: http for this computer alone, https for phones."""
-    inside = [f"{host}:{settings.PORT}" for host in loopback_hosts()]
-    doors = [part for door in inside for part in ("--insecure-bind", door)]
-    command = [
-        sys.executable, "-m", "hypercorn", *doors, "--bind", f"0.0.0.0:{settings.PHONE_PORT}",
-        "--certfile", str(CERTIFICATES / "this-computer.crt"),
-        "--keyfile", str(CERTIFICATES / "this-computer.key"),
-        "--workers", "0", "--graceful-timeout", "10", "--log-level", "WARNING",
-        "wsgi:homestead.wsgi:application",
-    ]  # fmt: skip
-    return Program("The web", command, environment(), settings.BASE)
-
-
-def loopback_hosts() -> list[str]:
-    """Some systems look up `localhost` as IPv6 first; others have no IPv6 at all."""
-    try:
-        with socket.socket(socket.AF_INET6, socket.SOCK_STREAM) as door:
-            door.bind(("::1", 0))
-    except OSError:
-        return ["127.0.0.1"]
-    return ["127.0.0.1", "[::1]"]
+    return Program("The web", [sys.executable, "-m", "homestead.jobs.web"], surroundings(), env.BASE)
 
 
 def jobs() -> Program:
     command = [sys.executable, MANAGE, "qcluster"]
-    return Program("The jobs", command, environment(), settings.BASE, sign_of_life=HEARTBEAT)
+    return Program("The jobs", command, surroundings(), env.BASE, sign_of_life=env.HEARTBEAT)
 
 
 def once_open(say: Callable[[], None]) -> Callable[[], None]:
@@ -120,7 +98,7 @@ def once_open(say: Callable[[], None]) -> Callable[[], None]:
     waiting = [say]
 
     def look() -> None:
-        if waiting and is_open(settings.PORT):
+        if waiting and is_open(env.PORT):
             waiting.pop()()
 
     return look
@@ -135,13 +113,13 @@ def is_open(port: int) -> bool:
 
 
 def welcome(settled: dict[str, Any], took: float) -> None:
-    here = addresses.of_this_computer(settings.NAME)
-    phones = addresses.of_phones(here, settings.PHONE_PORT)
+    here = addresses.of_this_computer(env.NAME)
+    phones = addresses.of_phones(here, env.PHONE_PORT)
     lines = [
         "",
         f"Winter Rounds is open after {took:.1f} s.",
         "",
-        f"  On this computer   http://localhost:{settings.PORT}",
+        f"  On this computer   http://localhost:{env.PORT}",
     ]
     lines += [f"  On phones          {phones[0]}"] + [f"                or   {other}" for other in phones[1:]]
     if not here.numbers:

@@ -10,13 +10,12 @@ import logging
 import time
 import uuid
 from collections.abc import Iterable
-from pathlib import Path
 
-from django.conf import settings
 from django.db.models import Q
 from django.utils import timezone
 from django_q.tasks import async_task
 
+from homestead import environment as env
 from homestead.household.models import Household
 from homestead.jobs.due import Known, is_due
 from homestead.jobs.models import Beat, Run
@@ -31,7 +30,7 @@ def minute() -> str:
     """Once a minute: show that the jobs are alive, then ask for all that is due."""
     now = timezone.now()
     Beat.objects.update_or_create(pk=1, defaults={"at": now})
-    Path(settings.DATA, "heartbeat").touch()
+    env.HEARTBEAT.touch()
     asked = ask_for_what_is_due(last_lines(), now)
     return f"asked for {asked}"
 
