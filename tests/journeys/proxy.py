@@ -33,8 +33,9 @@ class Passed:
 class Door:
     """Listens on `port` and passes requests on to `server_port`, unless `fault_for` says otherwise.
 
-    fault_for(method, path) is asked for every request: `cut_before` drops it unseen, `cut_after` lets the server
-    do its work and drops the reply, `slow` waits two seconds, `html` answers 200 with a login page, `busy` is 503.
+    fault_for(method, path) is asked for every request: `cut_before` drops it unseen, `cut_after` lets the
+    server do its work and drops the reply, `slow` waits two seconds, `html` answers 200 with a login page,
+    `busy` answers 503.
     """
 
     server_port: int
