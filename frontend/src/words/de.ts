@@ -93,6 +93,10 @@ export const de = {
     not_mendable: 'Dieser lässt sich unter seinem Namen nicht ausbessern. Streichen und neu schreiben.',
     without_photo: 'Ohne das Foto festgehalten: Dieses Telefon ist voll.',
   },
+  photos: {
+    not_here: 'Dieses Foto ist nicht auf diesem Telefon. Es kommt mit dem nächsten Empfang.',
+    coming: 'Das Foto kommt',
+  },
   steps: { raw: 'Roh', cook: 'Kochen', pot: 'Topf', animals: 'Tiere', compost: 'Kompost', bin: 'Tonne' },
   roles: { keeper: 'Leitung', adult: 'erwachsen', rounds: 'Gänge', child: 'Kind', minder: 'Vertretung' },
   known: {

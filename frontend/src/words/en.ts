@@ -89,6 +89,10 @@ export const en = {
     not_mendable: 'This one can’t be mended under its own name. Strike it and write it anew.',
     without_photo: 'Kept without the photo: this phone is full.',
   },
+  photos: {
+    not_here: 'This photo is not on this phone. It comes with the next signal.',
+    coming: 'The photo is coming',
+  },
   steps: { raw: 'Raw', cook: 'Cook', pot: 'Pot', animals: 'Animals', compost: 'Compost', bin: 'Bin' },
   roles: { keeper: 'keeper', adult: 'adult', rounds: 'rounds', child: 'child', minder: 'minder' },
   known: {

@@ -256,7 +256,7 @@ class House {
   /** Keep one entry. The form closes only on `ok`. */
   record<K extends Kind>(
     kind: K,
-    body: BodyOf<K>,
+    body: BodyOf<K> | Body,
     more: More = {},
     draft?: DraftStep,
   ): Promise<Outcome<Line>> {
