@@ -6,9 +6,11 @@ Rooms above import from here. Nothing here needs Django. What is served:
 - `figures_for_fold()`: what the fold needs to know of a crop
 - `crop_ids()`, `in_hand_ids()`, `finding_ids()`, `pack_ids()`, `animal_kinds()`: ids that entries may name
 - `tables()`: every table as typed rows; `findings_in()`: what is wrong with them
-- `own()`: the household's own figures laid beside the published ones
+- `with_own()`, `can_be_own()`: the household's own figures, laid beside the published ones
 """
 
+from homestead.reference.checks import findings_in
+from homestead.reference.own import can_be_own, with_own
 from homestead.reference.served import (
     animal_kinds,
     crop_ids,
@@ -19,14 +21,19 @@ from homestead.reference.served import (
     rules,
     version,
 )
+from homestead.reference.tables import tables
 
 __all__ = [
     "animal_kinds",
+    "can_be_own",
     "crop_ids",
     "figures_for_fold",
     "finding_ids",
+    "findings_in",
     "in_hand_ids",
     "pack_ids",
     "rules",
+    "tables",
     "version",
+    "with_own",
 ]

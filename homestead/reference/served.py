@@ -2,49 +2,62 @@
 
 from __future__ import annotations
 
+import hashlib
+from functools import cache
 from typing import Any
 
+import rfc8785
+
+from homestead.reference import ids
+from homestead.reference.document import rules_document
+from homestead.reference.figures import fold_figures
+from homestead.reference.tables import tables
 from homestead.storekeeping.rules import Rules
 
 
+@cache
 def rules() -> Rules:
     """The rules document for `storekeeping.ladder`, `feeding` and `due`; shape in `storekeeping.rules`."""
-    raise NotImplementedError
+    return rules_document(tables())
 
 
+@cache
 def figures_for_fold() -> dict[str, Any]:
-    """`{crop: {piece_g, count_unit, refuse: [[age_days, share], ...], every_days, every_days_late,
-    late_from_month}}`; a figure that is not known is absent.
-
-    piece_g: grams a piece, middle of medium, garden before shop. refuse: points of the line of F14, share 0 to 1.
-    """
-    raise NotImplementedError
+    """By crop, as `storekeeping.state.CropFigures` and `storekeeping.due.LookingOver`;
+    `figures.fold_figures` tells the units. A household's own figures are laid over it by `own.with_own`."""
+    return fold_figures(tables())
 
 
+@cache
 def crop_ids() -> frozenset[str]:
     """Crops that may be stored."""
-    raise NotImplementedError
+    return frozenset(ids.crops(tables()))
 
 
+@cache
 def in_hand_ids() -> frozenset[str]:
     """Crops and what else comes to hand in a kitchen (rhubarb, bread, meat): ids a scrap may name."""
-    raise NotImplementedError
+    return frozenset(ids.in_hand(tables()))
 
 
+@cache
 def finding_ids() -> frozenset[str]:
     """Findings that an entry may name, `sound` and `unsure` and the states among them."""
-    raise NotImplementedError
+    return frozenset(ids.conditions(tables()))
 
 
+@cache
 def pack_ids() -> frozenset[str]:
-    raise NotImplementedError
+    return frozenset(pack.pack for pack in tables().packs)
 
 
+@cache
 def animal_kinds() -> frozenset[str]:
     """Kinds of animal the tables know; another kind may be kept, and is offered nothing."""
-    raise NotImplementedError
+    return frozenset(ids.animals(tables()))
 
 
+@cache
 def version() -> str:
     """First 16 hex digits of the SHA-256 of the rules document: what a sheet names as the table version."""
-    raise NotImplementedError
+    return hashlib.sha256(rfc8785.dumps(dict(rules()))).hexdigest()[:16]

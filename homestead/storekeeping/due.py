@@ -5,13 +5,23 @@ Twin: `frontend/src/storekeeping/due.ts`; both run `fixtures/vectors/due*.json`.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import datetime as dt
+from collections.abc import Iterable
 from typing import Literal, NotRequired, TypedDict
+
+from homestead.storekeeping.rules import Rules
+
+#: days between looks at a crop that no table knows: a week, the project's own figure
+OWN_CROP_DAYS = 7
+#: month a winter begins, by hemisphere (architecture: 1 August; south 1 February)
+WINTER_BEGINS = {"north": 8, "south": 2}
+
+Hemisphere = Literal["north", "south"]
 
 
 class LookingOver(TypedDict):
     """One row of `looking_over.csv` as far as due needs it: days between looks, and from which month (north,
-    1 to 12) the shorter interval holds."""
+    1 to 12) the late interval holds."""
 
     every_days: int
     every_days_late: int
@@ -19,8 +29,8 @@ class LookingOver(TypedDict):
 
 
 class Watched(TypedDict):
-    """What due asks of a lot: the day put away (its winter), the last look, count or birth, an earlier day asked
-    for, days the roster gives it, and whether it is finished."""
+    """What due asks of a lot: the day put away (its winter), the last look, count or birth, an earlier day
+    asked for, days the roster gives it, and whether it is finished."""
 
     put_away_on: str
     last_look: str
@@ -29,24 +39,62 @@ class Watched(TypedDict):
     finished: NotRequired[bool]
 
 
-Hemisphere = Literal["north", "south"]
-
-
 def due_of_lot(interval: LookingOver | None, lot: Watched, hemisphere: Hemisphere = "north") -> str | None:
-    """The day the lot is due, None if finished. Without an interval (own crop) 7 days are taken."""
-    raise NotImplementedError
+    """The day the lot is due, None if finished.
+
+    The roster's days hold where it gives any; else the crop's interval; without one 7 days. A day asked for
+    (`look_on`) brings it forward, never back.
+    """
+    if lot.get("finished"):
+        return None
+    last = dt.date.fromisoformat(lot["last_look"])
+    roster_days = lot.get("roster_days")
+    if roster_days is not None:
+        due = _after(last, roster_days)
+    elif interval is None:
+        due = _after(last, OWN_CROP_DAYS)
+    else:
+        late_from = _late_from(interval, dt.date.fromisoformat(lot["put_away_on"]), hemisphere)
+        due = _by_interval(interval, last, late_from)
+    look_on = lot.get("look_on")
+    return min(due.isoformat(), look_on) if look_on else due.isoformat()
 
 
 def due_of_space(due_days: Iterable[str | None]) -> str | None:
     """A space is due with its first lot; None when nothing in it is."""
-    raise NotImplementedError
+    return min((day for day in due_days if day), default=None)
 
 
 def days_late(due: str | None, today: str) -> int:
     """0 on the day and before; 2 two days after."""
-    raise NotImplementedError
+    if due is None:
+        return 0
+    return max(0, (dt.date.fromisoformat(today) - dt.date.fromisoformat(due)).days)
 
 
-def interval_of(rules: Mapping[str, object], crop: str) -> LookingOver | None:
+def interval_of(rules: Rules, crop: str) -> LookingOver | None:
     """The crop's row of `looking_over`, from the rules."""
-    raise NotImplementedError
+    row: LookingOver | None = rules["looking_over"].get(crop)
+    return row
+
+
+def _after(day: dt.date, days: int) -> dt.date:
+    return day + dt.timedelta(days=days)
+
+
+def _late_from(interval: LookingOver, put_away_on: dt.date, hemisphere: Hemisphere) -> dt.date:
+    """First day of the lot's winter on which the late interval holds; south six months on."""
+    begins = WINTER_BEGINS[hemisphere]
+    year = put_away_on.year if put_away_on.month >= begins else put_away_on.year - 1
+    month = interval["late_from_month"]
+    if hemisphere == "south":
+        month = (month + 5) % 12 + 1
+    return dt.date(year if month >= begins else year + 1, month, 1)
+
+
+def _by_interval(interval: LookingOver, last: dt.date, late_from: dt.date) -> dt.date:
+    """The first day on which the interval in force has passed: a month that turns late brings it forward."""
+    early = _after(last, interval["every_days"])
+    if early < late_from:
+        return early
+    return max(_after(last, interval["every_days_late"]), late_from)

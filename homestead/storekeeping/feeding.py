@@ -7,14 +7,46 @@ functions, so that what one offers the other never refuses.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import Any
 
-from homestead.storekeeping.rules import FeedAnswer, Group, Law, Question, Refusal, Rules
+from homestead.storekeeping.conditions import (
+    ANY,
+    NOT_KNOWN,
+    LadderRow,
+    conditions_of,
+    crop_rule,
+    is_spoilt,
+    is_whole,
+    select,
+)
+from homestead.storekeeping.law import from_a_kitchen, law_refuses
+from homestead.storekeeping.rules import FeedAnswer, Group, Law, Question, Refusal, Rules, Verdict
+
+#: parts of a feed rule that mean every part
+EVERY_PART = frozenset(("any", "all", "all parts"))
+
+
+@dataclass(frozen=True)
+class _Borne:
+    """A feed rule that speaks of the piece in question."""
+
+    row: str
+    verdict: str
+    of_the_crop: bool
 
 
 def may_feed(rules: Rules, question: Question, group: Group, law: Law | None = None) -> FeedAnswer:
-    """May this group have it?"""
-    raise NotImplementedError
+    """May this group have it? The first of these that says no: fold F20, the tables, the law; then what is
+    to be avoided, then the limits that count."""
+    conditions = conditions_of(rules, question)
+    return (
+        _barred_by_state(rules, question, group, conditions)
+        or _barred_by_tables(rules, question, group, conditions)
+        or _barred_by_law(rules, question, group, conditions, law)
+        or _better_not(rules, question, group, conditions)
+        or _offered(rules, question, group, conditions)
+    )
 
 
 def check_went(
@@ -29,9 +61,172 @@ def check_went(
 ) -> Refusal | None:
     """Why this `went` (fold section 2, W) must not be written, or None.
 
-    `whole`: the piece left its lot uncut (take, cull, out of a round, decision): then an absent `cut_in` means it
-    never saw a kitchen and an absent `part` the whole piece; else both are not known. `groups` by id (text).
-    A went with `accident` is never refused here: it tells what happened; who may write it is the caller's to ask.
-    `crop` None: mixed scraps.
+    `whole`: the piece left its lot uncut (take, cull, out of a round, decision): then an absent `cut_in`
+    means it never saw a kitchen and an absent `part` the whole piece; else both are not known. `groups` by
+    id (text). A went with `accident` is never refused here: it tells what happened; who may write it is the
+    caller's to ask. `crop` None: mixed scraps.
     """
-    raise NotImplementedError
+    if went["step"] != "animals" or went.get("accident"):
+        return None
+    question = _question(went, crop or ANY, findings, whole)
+    for group in _fed(rules, went, groups):
+        answer = may_feed(rules, question, group, law)
+        if answer["refused"]:
+            return {
+                "code": answer["code"],
+                "kind": group["kind"],
+                "crop": question["crop"],
+                "rows": answer["rows"],
+            }
+    return None
+
+
+def _question(went: Mapping[str, Any], crop: str, findings: Sequence[str], whole: bool) -> Question:
+    mixed_or_whole = whole or crop == ANY
+    return {
+        "crop": crop,
+        "part": went.get("part") or (None if mixed_or_whole else NOT_KNOWN),
+        "findings": list(findings),
+        "cut_in": went.get("cut_in") or ("store" if whole else None),
+    }
+
+
+def _fed(rules: Rules, went: Mapping[str, Any], groups: Mapping[str, Group]) -> list[Group]:
+    """Whom it went to: the group named, else each group kept, else every kind the tables know."""
+    if named := went.get("animals"):
+        return [groups.get(str(named), {"kind": NOT_KNOWN})]
+    return list(groups.values()) or [{"kind": kind} for kind in rules["animals"]]
+
+
+def _refused(
+    group: Group, verdict: Verdict, code: str, rows: list[str], *, at_push: bool = True
+) -> FeedAnswer:
+    return {
+        "kind": group["kind"],
+        "verdict": verdict,
+        "offered": False,
+        "refused": at_push,
+        "code": code,
+        "rows": list(dict.fromkeys(rows)),
+        "limits": [],
+    }
+
+
+def _barred_by_state(
+    rules: Rules, question: Question, group: Group, conditions: Sequence[str]
+) -> FeedAnswer | None:
+    """Fold F20, and the states that no animal's feed is in."""
+    if not question["findings"]:
+        return _refused(group, "never", "findings_needed", [])
+    if "unsure" in conditions:
+        return _refused(group, "never", "unsure", [])
+    if spoilt := [c for c in conditions if is_spoilt(rules, c)]:
+        words = {rules["findings"][c]["feeds_as"] for c in spoilt}
+        rows = [f"feed_safety:{group['kind']}/{ANY}/any/{word}" for word in sorted(words)]
+        return _refused(group, "never", "rot_or_mould", rows)
+    for state in ("spent", "treated"):
+        if state in conditions:
+            return _refused(group, "never", state, [f"ladder:{ANY}/piece/{state}"])
+    if group.get("withheld"):
+        return _refused(group, "never", "withheld", ["kitchen_safety:treated_birds"])
+    return None
+
+
+def _ladder_rows(rules: Rules, question: Question, conditions: Sequence[str]) -> dict[str, LadderRow] | None:
+    """All ladder rows that hold for animals; None when one state is not known."""
+    rows: dict[str, LadderRow] = {}
+    for condition in conditions:
+        selected = select(rules, question["crop"], question.get("part"), condition)
+        if selected is None:
+            return None
+        rows |= selected.animals
+    return rows
+
+
+def _borne(
+    rules: Rules, question: Question, kind: str, conditions: Sequence[str], rows: Mapping[str, LadderRow]
+) -> list[_Borne]:
+    """Feed rules for this kind of animal that speak of crop, part and state."""
+    fed = crop_rule(rules, question["crop"]).get("feeds_as")
+    words = {rules["findings"].get(c, {}).get("feeds_as", "sound") for c in conditions} | {"any"}
+    if "cooked" not in words:
+        words.add("sound")
+    drawn_from = {name for row in rows.values() for name in row.get("feed", ())}
+    found = []
+    for table in dict.fromkeys((fed, ANY)):
+        for rule in rules["feed"].get(table, ()):
+            verdict = rule["verdicts"].get(kind)
+            if not verdict:
+                continue
+            name = f"{rule['crop']}/{rule['part']}/{rule['condition']}"
+            speaks = rule["condition"] in words and _same_part(rules, question, rule, verdict)
+            if name in drawn_from or speaks:
+                found.append(_Borne(f"feed_safety:{kind}/{name}", verdict, rule["crop"] == fed))
+    return found
+
+
+def _same_part(rules: Rules, question: Question, rule: Mapping[str, Any], verdict: str) -> bool:
+    """A rule of the whole piece holds for a part of it only where it is a never."""
+    part, parts = question.get("part"), rule["parts"]
+    if EVERY_PART.intersection(parts):
+        return True
+    if rule["crop"] == ANY and question["crop"] != ANY:
+        return False
+    stored = crop_rule(rules, question["crop"])["stored_part"]
+    if part == NOT_KNOWN or part in parts:
+        return True
+    whole = is_whole(part, stored)
+    return (whole and stored in parts) or ("whole" in parts and (whole or verdict == "never"))
+
+
+def _barred_by_tables(
+    rules: Rules, question: Question, group: Group, conditions: Sequence[str]
+) -> FeedAnswer | None:
+    kind = group["kind"]
+    rows = _ladder_rows(rules, question, conditions)
+    borne = _borne(rules, question, kind, conditions, rows or {})
+    never = [rule.row for rule in borne if rule.verdict == "never"]
+    never += [name for name, row in (rows or {}).items() if kind in row.get("never", ())]
+    if never:
+        return _refused(group, "never", "never", never)
+    if rows is None or not any(rule.of_the_crop for rule in borne):
+        return _refused(group, "not_known", "not_known", list(rows or {}))
+    return None
+
+
+def _barred_by_law(
+    rules: Rules, question: Question, group: Group, conditions: Sequence[str], law: Law | None
+) -> FeedAnswer | None:
+    kind = crop_rule(rules, question["crop"])["kind"]
+    if not from_a_kitchen(question, kind, conditions):
+        return None
+    refused = law_refuses(rules, law, group["kind"], animal_matter=kind == "animal")
+    return _refused(group, "never", *refused) if refused else None
+
+
+def _better_not(
+    rules: Rules, question: Question, group: Group, conditions: Sequence[str]
+) -> FeedAnswer | None:
+    """What the tables avoid or the ladder does not offer: no choice on a form, and no refusal at push."""
+    kind = group["kind"]
+    rows = _ladder_rows(rules, question, conditions) or {}
+    avoid = [r.row for r in _borne(rules, question, kind, conditions, rows) if r.verdict == "avoid"]
+    avoid += [name for name, row in rows.items() if kind in row.get("avoid", ())]
+    avoid += [name for name, row in rows.items() if kind not in row.get("offered", ())]
+    return _refused(group, "avoid", "avoid", avoid, at_push=False) if avoid else None
+
+
+def _offered(rules: Rules, question: Question, group: Group, conditions: Sequence[str]) -> FeedAnswer:
+    kind = group["kind"]
+    rows = _ladder_rows(rules, question, conditions) or {}
+    borne = _borne(rules, question, kind, conditions, rows)
+    limits = [rule.row for rule in borne if rule.verdict == "limited"]
+    limits += [name for name, row in rows.items() if kind in row.get("limited", ())]
+    return {
+        "kind": kind,
+        "verdict": "limited" if limits else "good",
+        "offered": True,
+        "refused": False,
+        "rows": list(dict.fromkeys([*rows, *(rule.row for rule in borne)])),
+        "limits": list(dict.fromkeys(limits)),
+    }

@@ -36,7 +36,8 @@ class Law(TypedDict):
 
 
 class Group(TypedDict):
-    """A group of animals: `kind` as in `feed_safety.csv`; `withheld` ill or under treatment: gets no scraps."""
+    """A group of animals: `kind` as in `feed_safety.csv`; `withheld` ill or under treatment: gets no
+    scraps."""
 
     kind: str
     withheld: NotRequired[bool]
@@ -45,9 +46,9 @@ class Group(TypedDict):
 class Question(TypedDict):
     """What someone has in hand.
 
-    `part` absent: the whole piece as stored. `not_known`: cut off, nobody says which part; the most cautious row
-    wins. `findings` finding ids and states (`sound old trimmed cooked spent salted treated unsure`); none at all
-    counts as `unsure`. `cut_in` absent: not known. `age_days` since put away.
+    `part` absent: the whole piece as stored. `not_known`: cut off, nobody says which part; the most
+    cautious row wins. `findings` finding ids and states (`sound old trimmed cooked spent salted treated
+    unsure`); none at all counts as `unsure`. `cut_in` absent: not known. `age_days` since put away.
     """
 
     crop: str
@@ -64,8 +65,8 @@ class NotFor(TypedDict):
 
 
 class Allowed(TypedDict):
-    """One use that is left. `rows` name the ladder rows that say how, `cautions` the rows whose caution is shown
-    where the action is, `not_for` those at table who must not have it."""
+    """One use that is left. `rows` name the ladder rows that say how, `cautions` the rows whose caution is
+    shown where the action is, `not_for` those at table who must not have it."""
 
     step: Step
     rows: list[str]
@@ -87,10 +88,10 @@ class Withheld(TypedDict):
 class FeedAnswer(TypedDict):
     """May this kind of animal have it? `offered` only for good and limited.
 
-    `code` when not offered: findings_needed, unsure, rot_or_mould, withheld, salted, spent, treated, never, avoid,
-    not_known, country_not_set, law_not_confirmed, law_not_known, law_prohibited, law_not_allowed, animal_matter.
-    `refused` is true where the server refuses it at push; `avoid` is not offered but not refused.
-    `limits` are the rows whose limit counts.
+    `code` when not offered: findings_needed, unsure, rot_or_mould, withheld, salted, spent, treated, never,
+    avoid, not_known, country_not_set, law_not_confirmed, law_not_known, law_prohibited, law_not_allowed,
+    animal_matter. `refused` is true where the server refuses it at push; `avoid` is not offered but not
+    refused. `limits` are the rows whose limit counts.
     """
 
     kind: str
