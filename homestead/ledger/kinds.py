@@ -178,7 +178,11 @@ class EntryKind(Generic[B]):
             self.settle(entry)
 
     def undo(self, entry: Entry[B]) -> None:
-        """Take those rows away again: the entry is struck out."""
+        """Take those rows away again: the entry is struck out.
+
+        A row that other entries may name (a lot, a suspect, a decision) stays and is marked as not counting.
+        An entry struck before it arrived is settled and undone at once.
+        """
 
     def say(self, entry: Entry[B]) -> Sentence:
         """One sentence for people."""
