@@ -2,10 +2,8 @@
  * Every pair of colours that carries text or marks an edge, in both lights. Thresholds: WCAG 2.2, success criteria 1.4.3
  * (text 4.5) and 1.4.11 (edges and plot lines 3); the ratio as WCAG 2.2 defines relative luminance.
  */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-
-const css = readFileSync(`${import.meta.dirname}/tokens.css`, 'utf8');
+import css from './tokens.css?raw';
 
 function tokens(selector: string): Record<string, string> {
   const start = css.indexOf(selector);
