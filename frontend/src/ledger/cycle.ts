@@ -4,7 +4,7 @@ import type { Clock, Transport } from './ports.ts';
 import { begin_anew, pull } from './pull.ts';
 import { push } from './push.ts';
 import { send_photos } from './send_photos.ts';
-import type { Id } from './shapes.ts';
+import type { Change } from './shapes.ts';
 import { read_meta, type MetaRows, type Store } from './store.ts';
 
 export interface CycleDeps {
@@ -18,7 +18,7 @@ export interface CycleDeps {
   readonly signal?: AbortSignal;
   /** Whether an empty push for lot numbers is worth it now. */
   readonly may_ask_codes: () => boolean;
-  readonly changed: (what: readonly Id[] | 'all' | 'photos') => void;
+  readonly changed: (what: Partial<Change>) => void;
 }
 
 /** `cut`: all went well, but there is more to do. */

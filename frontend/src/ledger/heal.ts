@@ -25,7 +25,7 @@ export async function heal(deps: CycleDeps, generation: number): Promise<number 
     erased.push(...reply.erased);
   }
   const count = await put_back(deps, generation, missing, new Set(erased));
-  deps.changed('all');
+  deps.changed({ lines: [...missing, ...erased], records: true, photos: true });
   return count;
 }
 

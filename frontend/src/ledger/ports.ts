@@ -49,4 +49,6 @@ export interface Channel<T> {
 export interface Timers {
   /** Returns what takes it back. */
   after(ms: number, act: () => void): () => void;
+  /** Milliseconds since some moment; goes on evenly, whatever is done to the phone's clock. */
+  elapsed(): number;
 }

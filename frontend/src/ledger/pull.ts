@@ -4,6 +4,7 @@ import { ask, NOT_OURS, type Stop } from './answers.ts';
 import type { CycleDeps } from './cycle.ts';
 import { heal } from './heal.ts';
 import { settle } from './records.ts';
+import type { Change } from './shapes.ts';
 import { read_meta, type MetaRows, type StoreName, type Tx } from './store.ts';
 
 const PAGE = 500;
@@ -29,7 +30,7 @@ export async function pull(deps: CycleDeps): Promise<Stop | 'done' | 'healed' | 
       healed ||= found > 0;
     }
     if (page.more && page.rows.length > 0) continue;
-    await sweep(deps, now.generation);
+    await sweep(deps, now);
     return healed ? 'healed' : 'done';
   }
 }
@@ -71,9 +72,15 @@ async function apply_page(deps: CycleDeps, asked: MetaRows['feed'], page: Page):
     await tx.put('meta', { name: 'feed', value: moved });
     return moved;
   });
-  deps.changed('all');
+  deps.changed(what_came(page));
   return feed;
 }
+
+const what_came = (page: Page): Partial<Change> => ({
+  lines: page.rows.flatMap((row) => (row.type === 'sheet' ? [] : [row.written.id])),
+  records: page.rows.some((row) => row.type !== 'sheet' && row.outcome !== undefined),
+  sheets: page.rows.some((row) => row.type === 'sheet'),
+});
 
 const same_place = (a: MetaRows['feed'], b: MetaRows['feed']): boolean =>
   a.generation === b.generation && write_cursor(a.cursor) === write_cursor(b.cursor);
@@ -122,7 +129,9 @@ export async function begin_anew(deps: CycleDeps, generation: number): Promise<v
 }
 
 /** After the first whole pull of a generation: what the server no longer has of records and sheets goes. */
-async function sweep(deps: CycleDeps, generation: number): Promise<void> {
+async function sweep(deps: CycleDeps, now: MetaRows['feed']): Promise<void> {
+  const { generation } = now;
+  if (!now.sweeping) return;
   await deps.store.write(['records', 'sheets', 'meta'], async (tx) => {
     const feed = await read_meta(tx, 'feed');
     if (feed === undefined || !feed.sweeping || feed.healing || feed.generation !== generation) return;
@@ -134,4 +143,5 @@ async function sweep(deps: CycleDeps, generation: number): Promise<void> {
     }
     await tx.put('meta', { name: 'feed', value: { ...feed, sweeping: false } });
   });
+  deps.changed({ records: true, sheets: true });
 }

@@ -35,7 +35,7 @@ export async function push(deps: CycleDeps): Promise<Stop | 'reset' | 'done'> {
     const reply = read_push_reply(answer.text);
     if (reply === undefined) return NOT_OURS;
     await apply_reply(deps.store, sent, reply, deps.clock.now());
-    deps.changed(sent.rows.map((row) => row.id));
+    deps.changed({ lines: sent.rows.map((row) => row.id), records: true, photos: true, tray: true });
     after = sent.rows.at(-1)?.no ?? after;
     most = MOST_LINES;
   }
@@ -96,6 +96,6 @@ async function too_large(
   await deps.store.write(['entries', 'outbox', 'records', 'photos', 'tray', 'meta'], async (tx) => {
     if ((await tx.get('outbox', only.no)) !== undefined) await to_tray(tx, only, refusal);
   });
-  deps.changed([only.id]);
+  deps.changed({ lines: [only.id], records: true, photos: true, tray: true });
   return MOST_LINES;
 }

@@ -72,5 +72,5 @@ async function set_standing(deps: CycleDeps, hash: Hash, standing: PhotoStanding
     const photo = await tx.get('photos', hash);
     if (photo !== undefined) await tx.put('photos', { ...photo, standing });
   });
-  deps.changed('photos');
+  deps.changed({ photos: true });
 }

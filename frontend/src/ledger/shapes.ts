@@ -38,6 +38,7 @@ export interface Conflict {
   readonly field: string;
   readonly standing: Json;
   readonly other: Json;
+  readonly standing_person?: Id;
   /** The edit that lost, and who wrote it, where the server told it. */
   readonly other_edit?: Id;
   readonly other_person?: Id;
@@ -191,7 +192,7 @@ export interface DraftStep {
   readonly drop?: string;
 }
 
-/** What changed, here or in another tab. Empty `lines` with `all`: reread everything (a page was pulled, a reset). */
+/** What changed, here or in another window. `lines`: written, changed or gone; those and no others. */
 export interface Change {
   readonly lines: readonly Id[];
   readonly records: boolean;

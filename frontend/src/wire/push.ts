@@ -23,6 +23,7 @@ export interface FieldConflict {
   readonly other_edit?: Id;
   readonly other_person?: Id;
   readonly other_at?: string;
+  readonly standing_person?: Id;
 }
 
 export type Receipt =
@@ -99,7 +100,7 @@ export function read_conflicts(value: Json | undefined): FieldConflict[] {
 
 function read_conflict(value: Json): FieldConflict | undefined {
   if (!is_object(value)) return undefined;
-  const { field, standing, other, other_edit, other_person, other_at } = value;
+  const { field, standing, other, other_edit, other_person, other_at, standing_person } = value;
   if (!is_text(field)) return undefined;
   return {
     field,
@@ -108,5 +109,6 @@ function read_conflict(value: Json): FieldConflict | undefined {
     ...(is_text(other_edit) && { other_edit }),
     ...(is_text(other_person) && { other_person }),
     ...(is_text(other_at) && { other_at }),
+    ...(is_text(standing_person) && { standing_person }),
   };
 }
