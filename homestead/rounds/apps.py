@@ -4,3 +4,21 @@ from django.apps import AppConfig
 class RoundsConfig(AppConfig):
     name = "homestead.rounds"
     label = "rounds"
+
+    def ready(self) -> None:
+        from homestead.ledger.derived import register_tables
+        from homestead.ledger.kinds import register
+        from homestead.ledger.records import register_record
+        from homestead.rounds import models
+        from homestead.rounds.folded import keep_suspects
+        from homestead.rounds.kinds import KINDS
+        from homestead.rounds.records import RECORDS
+        from homestead.store.folding import follow_folding
+
+        for kind in KINDS:
+            register(kind)
+        for record_type in RECORDS:
+            register_record(record_type)
+        register_tables(models.Chore, models.Round, models.Inspection, models.FindingSeen)
+        register_tables(models.Suspect, models.Decision, models.Claim, models.ChoreDone)
+        follow_folding(keep_suspects)

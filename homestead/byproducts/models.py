@@ -1,0 +1,59 @@
+"""Tables of the byproducts, worked out from the ledger: animals, scraps no lot told of, eggs."""
+
+from __future__ import annotations
+
+from django.db import models
+from django.db.models import CASCADE, ForeignKey, Index
+
+from homestead.household.rows import Thing
+from homestead.store.models import Lot, by_person
+
+
+class AnimalGroup(Thing):
+    """Animals kept together. Record `animals`."""
+
+    name = models.CharField(max_length=500)
+    kind = models.CharField(max_length=32, help_text="as in the feeding tables")
+    number = models.PositiveIntegerField(null=True)
+    feed_g_a_day = models.PositiveIntegerField(
+        null=True, help_text="bought feed a day, all of them together [g]"
+    )
+    withheld = models.BooleanField(default=False, help_text="ill or under treatment: gets no scraps")
+    withheld_until = models.DateField(null=True)
+    note = models.CharField(max_length=500, blank=True, default="")
+    archived = models.BooleanField(default=False)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class Scrap(Thing):
+    """Scraps and where they went; the amounts stand in what went where."""
+
+    crop = models.CharField(max_length=64, blank=True, default="")
+    lot = ForeignKey(Lot, CASCADE, null=True, related_name="+", help_text="for the story only")
+    person = by_person()
+    when = models.DateTimeField()
+    day = models.DateField()
+    findings = models.JSONField(default=list)
+
+    def __str__(self) -> str:
+        return f"{self.day} {self.crop}"
+
+
+class Lay(Thing):
+    """Eggs of one animal group, as counted once; a day may have several."""
+
+    animals = ForeignKey(AnimalGroup, CASCADE, related_name="laid")
+    person = by_person()
+    when = models.DateTimeField()
+    day = models.DateField(help_text="the day they were laid")
+    eggs = models.PositiveIntegerField()
+    broken = models.PositiveIntegerField(default=0, help_text="of the eggs: laid, but no food")
+    hens = models.PositiveIntegerField(null=True)
+
+    class Meta(Thing.Meta):
+        indexes = [Index(fields=["household", "day"], name="byproducts_lay_day")]
+
+    def __str__(self) -> str:
+        return f"{self.day} {self.eggs}"

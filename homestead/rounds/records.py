@@ -1,0 +1,52 @@
+"""Standing chores: what comes again on its days until it is put away."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import Field
+
+from homestead.household.rows import key_of
+from homestead.ledger.kinds import AnimalsId, PersonId, SpaceId
+from homestead.ledger.records import Fields, RecordState, RecordType
+from homestead.rounds.models import Chore
+from homestead.store.amounts import Minutes, Text
+from homestead.store.records import keep_row
+
+Month = Annotated[int, Field(ge=1, le=12)]
+Weekday = Annotated[int, Field(ge=1, le=7, description="1 Monday to 7 Sunday (ISO 8601)")]
+Need = Literal["ladder", "knife", "lifting", "not_alone"]
+
+
+class ChoreFields(Fields):
+    name: Text
+    weekdays: Annotated[tuple[Weekday, ...], Field(max_length=7, description="none: every day")] = ()
+    from_month: Month | None = None
+    to_month: Month | None = None
+    minutes: Minutes | None = None
+    least_age: Annotated[int, Field(ge=0, le=99, description="[years]")] | None = None
+    needs: Annotated[tuple[Need, ...], Field(max_length=4)] = ()
+    doer: PersonId | None = None
+    space: SpaceId | None = None
+    animals: AnimalsId | None = None
+    note: Text | None = None
+    archived: bool = False
+
+
+class ChoreRecord(RecordType[ChoreFields]):
+    name = "chore"
+    fields = ChoreFields
+
+    def settle(self, record: RecordState[ChoreFields]) -> None:
+        told = record.fields.model_dump(exclude={"doer", "space"})
+        doer, space = record.fields.doer, record.fields.space
+        keep_row(
+            Chore,
+            record,
+            **told | {"weekdays": list(told["weekdays"]), "needs": list(told["needs"])},
+            doer_id=doer and key_of(record.household, doer),
+            space_id=space and key_of(record.household, space),
+        )
+
+
+RECORDS: tuple[RecordType[Any], ...] = (ChoreRecord(),)

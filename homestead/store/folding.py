@@ -1,0 +1,148 @@
+"""Folds touched lots again in the push's transaction, and keeps what the fold says in the store's tables."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from homestead.household.rows import key_of
+from homestead.ledger.followers import Touched
+from homestead.ledger.reads import lines_of_lots
+from homestead.store.actions import write_went
+from homestead.store.models import Lot
+from homestead.store.setting import setting_of
+
+if TYPE_CHECKING:
+    from homestead.storekeeping.fold import Folded
+from homestead.storekeeping.state import Line, LotState
+
+#: nothing kept here hangs on the day the fold is asked for (presumed and edible do, and are not kept)
+ANY_DAY = "2000-01-01"
+
+
+@dataclass(frozen=True)
+class Refolded:
+    """A lot folded again; `state` is None where its birth does not count."""
+
+    household: uuid.UUID
+    lot: uuid.UUID
+    state: LotState | None
+
+
+Listener = Callable[[Sequence[Refolded]], None]
+_listeners: list[Listener] = []
+
+
+def follow_folding(listener: Listener) -> None:
+    """Call it in the same transaction with every lot folded again: rooms above keep their own part of it."""
+    _listeners.append(listener)
+
+
+def refold(touched: Touched) -> None:
+    """Fold the touched lots and the parts moved from them. One read of their lines a push."""
+    if not touched.lots:
+        return
+    household = touched.household
+    affected = _with_parts(household, touched.lots)
+    lines = lines_of_lots(household, affected | _ancestors(household, touched.lots))
+    from homestead.storekeeping.fold import fold_all
+
+    folded = fold_all([_line(line) for line in lines], setting_of(household))
+    rows = {row.uuid: row for row in Lot.rows.of(household).filter(uuid__in=affected)}
+    results = [_keep(folded, row) for _, row in sorted(rows.items())]
+    for listener in _listeners:
+        listener(results)
+
+
+def _line(kept: dict[str, Any]) -> Line:
+    """A line as the ledger tells it, as the fold takes it."""
+    return Line(written=kept, seq=kept["seq"], clock_skew_ms=kept["clock_skew_ms"])
+
+
+def _with_parts(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
+    """The lots and all parts moved from them, parts of parts too: they begin as their lot was then."""
+    found: set[uuid.UUID] = set()
+    frontier = set(lots)
+    while frontier:
+        found |= frontier
+        parts = Lot.rows.of(household).filter(parent__uuid__in=frontier, born_by="move")
+        frontier = set(parts.values_list("uuid", flat=True)) - found
+    return found
+
+
+def _ancestors(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
+    found: set[uuid.UUID] = set()
+    frontier = set(lots)
+    while frontier:
+        born = Lot.rows.of(household).filter(uuid__in=frontier, parent__isnull=False)
+        frontier = set(born.values_list("parent__uuid", flat=True)) - found
+        found |= frontier
+    return found
+
+
+def _keep(folded: Folded, row: Lot) -> Refolded:
+    from homestead.storekeeping.fold import lot_at, went_of
+
+    state = lot_at(folded, str(row.uuid), ANY_DAY)
+    told = _columns(row.household_id, state) if state else _nothing(folded, row)
+    for column, value in told.items():
+        setattr(row, column, value)
+    row.save(update_fields=list(told))
+    write_went(row.household_id, row, went_of(folded, str(row.uuid)) if state else [])
+    return Refolded(row.household_id, row.uuid, state)
+
+
+def _columns(household: uuid.UUID, state: LotState) -> dict[str, Any]:
+    """The columns of a lot's row that the fold tells."""
+    return {
+        "stands": True,
+        "code": state["code"] or "",
+        "variety": state["variety"] or "",
+        "label": state["label"] or "",
+        "winter": state["winter"],
+        "space_id": key_of(household, uuid.UUID(state["space"])),
+        "pack": state["pack"] or "",
+        "spot": state["spot"] or "",
+        "curing": state["curing"],
+        "pieces": state["pieces"],
+        "grams": state["grams"],
+        "ratio": state["ratio"],
+        "own_measure": state["own_measure"],
+        "counted_on": day_of(state["last_count"]["day"]) if state["last_count"] else None,
+        "asks_count": state["asks_count"],
+        "finished": state["finished"],
+        "seed_pieces": state["seed"]["pieces"],
+        "seed_grams": state["seed"]["grams"],
+        "seed_treated": state["seed"]["treated"],
+        "held_pieces": state["held"]["pieces"],
+        "held_grams": state["held"]["grams"],
+        "last_look": day_of(state["last_look"]["day"]),
+        "look_on": day_of(state["look_on"]),
+        "last_entry": day_of(state["last_entry"]["day"]),
+        "tallies": state["tallies"],
+    }
+
+
+def _nothing(folded: Folded, row: Lot) -> dict[str, Any]:
+    """A lot whose birth does not count keeps its names only, so that its page stays readable."""
+    named = folded.setting.get("lots", {}).get(str(row.uuid), {})
+    blank = Lot()
+    empty = {column: getattr(blank, column) for column in FOLDED}
+    names = {name: named.get(name) or "" for name in ("code", "variety", "label")}
+    return empty | names | {"winter": named.get("winter")}
+
+
+#: the columns of `_columns`
+FOLDED = (
+    *("stands", "code", "variety", "label", "winter", "space_id", "pack", "spot", "curing"),
+    *("pieces", "grams", "ratio", "own_measure", "counted_on", "asks_count", "finished"),
+    *("seed_pieces", "seed_grams", "seed_treated", "held_pieces", "held_grams"),
+    *("last_look", "look_on", "last_entry", "tallies"),
+)
+
+
+def day_of(text: str | None) -> dt.date | None:
+    return dt.date.fromisoformat(text) if text else None
