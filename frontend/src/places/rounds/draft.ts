@@ -36,8 +36,6 @@ export type KeptWhat =
 export interface Kept {
   readonly told: KeptWhat;
   readonly entries: readonly Id[];
-  /** Chores made with it: put away again by undo. */
-  readonly chores: readonly Id[];
   /** The lot as it was in the hand before. */
   readonly before: LotInHand;
 }
@@ -46,7 +44,6 @@ export interface Passed {
   readonly lot: Id;
   readonly told: KeptWhat;
   readonly entries: readonly Id[];
-  readonly chores: readonly Id[];
 }
 
 export interface Walk {
@@ -108,9 +105,8 @@ const stepped = (walk: Walk, now: string): Walk => {
 };
 
 const without = <T extends object, Name extends keyof T>(whole: T, name: Name): Omit<T, Name> => {
-  const rest: Partial<T> = { ...whole };
-  delete rest[name];
-  return rest as Omit<T, Name>;
+  const kept = Object.entries(whole).filter(([field]) => field !== name);
+  return Object.fromEntries(kept) as Omit<T, Name>;
 };
 
 export const setAir = (walk: Walk, air: AirInHand): Walk => ({ ...walk, air });
@@ -151,8 +147,8 @@ export const goIn = (walk: Walk, reading: Id | undefined, plan: PlanOf, now: str
 /** The lot in the hand is passed: its entries are kept, the next one is taken up. */
 export function pass(walk: Walk, done: Omit<Kept, 'before'>, plan: PlanOf, now: string): Walk {
   if (walk.hand === undefined) return walk;
-  const { told, entries, chores } = done;
-  const passed = [...walk.passed, { lot: walk.hand.lot, told, entries, chores }];
+  const { told, entries } = done;
+  const passed = [...walk.passed, { lot: walk.hand.lot, told, entries }];
   return onward({ ...stepped(walk, now), passed, kept: { ...done, before: walk.hand } }, plan, now);
 }
 
@@ -161,7 +157,7 @@ export function setApart(walk: Walk, suspect: Id, lies: 'held' | 'set_apart', no
   if (walk.hand === undefined) return walk;
   const before = walk.hand;
   const hand: LotInHand = { ...without(before, 'unsure'), page: 'look' };
-  const kept: Kept = { told: { what: 'suspect', lies }, entries: [suspect], chores: [], before };
+  const kept: Kept = { told: { what: 'suspect', lies }, entries: [suspect], before };
   return { ...stepped(walk, now), hand, kept, beside: [...walk.beside, suspect] };
 }
 
@@ -207,5 +203,10 @@ export function resume(walk: Walk, still_there: (lot: Id) => boolean, plan: Plan
 
 /** Begun and not at its end. */
 export const isOpen = (walk: Walk): boolean => walk.page !== 'end';
+
+/** So long after its last step a round begun and left is closed without a word. */
+const STALE_MS = 20 * 3_600_000;
+
+export const isStale = (walk: Walk, now: string): boolean => Date.parse(now) - Date.parse(walk.at) > STALE_MS;
 
 export const minutesSpent = (walk: Walk): number => Math.max(1, Math.round(walk.spent_ms / 60_000));

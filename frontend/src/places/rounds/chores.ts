@@ -1,0 +1,89 @@
+/**
+ * What is to be done beside walking: suspects to decide on, decisions to carry out, lots to pick over. Pure.
+ *
+ * A lot to be picked over is a claim on a chore named `<inspection>/<day>`: the inspection that found something
+ * spreading in a sample, and the day it shall be done. It is done by a look at every piece since, or by `chore_done`.
+ */
+import type { Id } from '../../ledger/index.ts';
+import type { FoldState, LotState, OpenChore, SuspectState } from '../../storekeeping/state.ts';
+import { bodyOf, type Lines } from './entries.ts';
+
+export type Chore =
+  | {
+      readonly chore: 'decide';
+      readonly key: Id;
+      readonly suspect: SuspectState;
+      readonly lot: LotState;
+      readonly day: string;
+    }
+  | {
+      readonly chore: 'carry_out';
+      readonly key: string;
+      readonly todo: OpenChore;
+      readonly lot: LotState;
+      readonly day: string;
+      readonly doer?: Id;
+    }
+  | {
+      readonly chore: 'pick_over';
+      readonly key: string;
+      readonly lot: LotState;
+      readonly day: string;
+      readonly doer: Id;
+      readonly findings: readonly string[];
+    };
+
+export const pickOverKey = (inspection: Id, day: string): string => `${inspection}/${day}`;
+
+const PICK_OVER = /^([0-9a-f-]{36})\/(\d{4}-\d\d-\d\d)$/;
+
+/** Has every piece of the lot been looked at after that moment? */
+const pickedOverSince = (lot: LotState, when_ms: number, lines: Lines): boolean =>
+  lot.history.some(
+    (past) =>
+      past.counts &&
+      past.kind === 'inspection' &&
+      past.when_ms > when_ms &&
+      bodyOf('inspection', lines.get(past.id))?.way === 'all',
+  );
+
+function pickOvers(whole: FoldState, lines: Lines): readonly Chore[] {
+  return Object.entries(whole.claims).flatMap(([key, claim]): Chore[] => {
+    const [, inspection = '', day = ''] = PICK_OVER.exec(key) ?? [];
+    const seen = bodyOf('inspection', lines.get(inspection));
+    const past = whole.past[inspection];
+    const lot = seen && whole.lots[seen.lot];
+    if (!seen || !past?.counts || !lot || lot.finished || whole.chores_done[key]) return [];
+    if (pickedOverSince(lot, past.when_ms, lines)) return [];
+    const findings = (seen.seen ?? []).map(({ finding }) => finding);
+    return [{ chore: 'pick_over', key, lot, day, doer: claim.person, findings }];
+  });
+}
+
+const undecided = (whole: FoldState): readonly Chore[] =>
+  Object.values(whole.lots).flatMap((lot) =>
+    lot.suspects
+      .filter((suspect) => suspect.state === 'open')
+      .map((suspect): Chore => ({ chore: 'decide', key: suspect.id, suspect, lot, day: suspect.day })),
+  );
+
+const toCarryOut = (whole: FoldState, today: string): readonly Chore[] =>
+  whole.chores.flatMap((todo): Chore[] => {
+    const lot = whole.lots[todo.lot];
+    const doer = whole.claims[todo.key]?.person ?? todo.doer ?? undefined;
+    return lot
+      ? [{ chore: 'carry_out', key: todo.key, todo, lot, day: todo.by ?? today, ...(doer ? { doer } : {}) }]
+      : [];
+  });
+
+/** All that is open, the longest waiting first. A suspect asks again at each look until somebody decides. */
+export const choresOf = (whole: FoldState | undefined, lines: Lines, today: string): readonly Chore[] =>
+  whole === undefined
+    ? []
+    : [...undecided(whole), ...toCarryOut(whole, today), ...pickOvers(whole, lines)].sort((a, b) =>
+        a.day < b.day ? -1 : a.day > b.day ? 1 : 0,
+      );
+
+/** Chores of the person: theirs, and those nobody has. What waits for a decision is every adult's. */
+export const isFor = (chore: Chore, person: Id | undefined): boolean =>
+  chore.chore === 'decide' || chore.doer === undefined || chore.doer === person;

@@ -1,0 +1,162 @@
+/** The ladder as a form: what is offered for a piece, what is not and why, what is chosen to begin with. Pure. */
+import type { Id } from '../../ledger/index.ts';
+import type { RungRow } from '../../look/ladder.ts';
+import type { Reference } from '../../reference/index.ts';
+import { may_feed } from '../../storekeeping/feeding.ts';
+import { uses_of } from '../../storekeeping/ladder.ts';
+import {
+  STEPS,
+  type Allowed,
+  type FeedAnswer,
+  type FeedCode,
+  type Law,
+  type Question,
+  type Row,
+  type Step,
+  type WithheldCode,
+} from '../../storekeeping/rules.ts';
+import { rowOf } from './bodies.ts';
+
+/** A group of animals as it may be offered something. */
+export interface Eaters {
+  readonly id: Id;
+  readonly name: string;
+  readonly kind: string;
+  readonly withheld?: boolean;
+}
+
+/** What whoever is writing may choose: children and minders do not say what is good to eat or to feed. */
+export interface May {
+  readonly food: boolean;
+  readonly feed: boolean;
+}
+
+/** The words an offer needs, in the language spoken. */
+export interface OfferWords {
+  readonly withheld: Readonly<Record<WithheldCode, (findings: string) => string>>;
+  readonly feed: Readonly<Record<FeedCode, (animal: string) => string>>;
+  readonly not_yours: string;
+  readonly not_for: (who: string) => string;
+  readonly eaters: Readonly<Record<string, string>>;
+  readonly names: (findings: readonly string[]) => string;
+}
+
+export interface Asked {
+  readonly question: Question;
+  readonly groups: readonly Eaters[];
+  readonly law: Law | null;
+  readonly may: May;
+}
+
+export type Tables = Pick<Reference, 'rules' | 'sentence' | 'caution'>;
+
+export interface Offer {
+  /** False: the tables do not know this; whoever is unsure asks. */
+  readonly known: boolean;
+  readonly rows: readonly RungRow[];
+  /** Best of what is offered; absent where the tables do not know. */
+  readonly best?: string;
+  /** Rows of the tables behind each row of the form, by its key: "Why", "source". */
+  readonly sources: Readonly<Record<string, readonly Row[]>>;
+}
+
+/** Sentences one after the other, each told once, each closed by a full stop. */
+const sentences = (parts: readonly string[]): string =>
+  [...new Set(parts.map((part) => part.trim()).filter((part) => part !== ''))]
+    .map((part) => (/[.!?)]$/.test(part) ? part : `${part}.`))
+    .join(' ');
+
+function how(allowed: Allowed, tables: Tables, words: OfferWords): string {
+  const not_for = allowed.not_for.map(({ eater }) => words.not_for(words.eaters[eater] ?? eater));
+  return sentences([
+    ...allowed.rows.map(tables.sentence),
+    ...allowed.cautions.map(tables.caution),
+    ...not_for,
+  ]);
+}
+
+interface Told {
+  readonly row: RungRow;
+  readonly rows: readonly Row[];
+}
+
+const soft = (text: string): { readonly soft?: string } => (text === '' ? {} : { soft: text });
+
+function toAnimals(asked: Asked, tables: Tables, words: OfferWords): readonly Told[] {
+  const answers = asked.groups.map((group) => ({
+    group,
+    answer: may_feed(tables.rules, asked.question, group, asked.law),
+  }));
+  const row = ({ group, answer }: { group: Eaters; answer: FeedAnswer }): Told => {
+    const key = rowOf('animals', group.id);
+    const reason = asked.may.feed
+      ? answer.code
+        ? words.feed[answer.code](group.name)
+        : ''
+      : words.not_yours;
+    return answer.offered && asked.may.feed
+      ? {
+          row: {
+            step: 'animals',
+            key,
+            word: group.name,
+            offered: true,
+            ...soft(sentences(answer.limits.map(tables.sentence))),
+          },
+          rows: answer.rows,
+        }
+      : { row: { step: 'animals', key, word: group.name, offered: false, reason }, rows: answer.rows };
+  };
+  const told = answers.map(row);
+  const first = told[0];
+  if (first === undefined)
+    return [{ row: { step: 'animals', offered: false, reason: words.withheld.no_animal('') }, rows: [] }];
+  const codes = new Set(answers.map(({ answer }) => answer.code));
+  const none = told.every(({ row: { offered } }) => !offered);
+  if (!none || (codes.size > 1 && asked.may.feed)) return told;
+  const reason =
+    asked.may.feed && answers[0]?.answer.code ? words.feed[answers[0].answer.code]('') : words.not_yours;
+  return [
+    {
+      row: { step: 'animals', offered: false, reason },
+      rows: [...new Set(told.flatMap(({ rows }) => rows))],
+    },
+  ];
+}
+
+const isFood = (step: Step): boolean => step === 'raw' || step === 'cook' || step === 'pot';
+
+export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
+  const uses = uses_of(tables.rules, asked.question, asked.groups, asked.law);
+  const findings = words.names(asked.question.findings.filter((finding) => finding !== 'unsure'));
+  const rung = (step: Step): readonly Told[] => {
+    if (step === 'animals') return toAnimals(asked, tables, words);
+    const allowed = uses.steps.find((use) => use.step === step);
+    if (allowed && isFood(step) && !asked.may.food)
+      return [{ row: { step, offered: false, reason: words.not_yours }, rows: [] }];
+    if (allowed)
+      return [
+        {
+          row: { step, offered: true, ...soft(how(allowed, tables, words)) },
+          rows: [...allowed.rows, ...allowed.cautions],
+        },
+      ];
+    const withheld = uses.withheld.find((use) => use.step === step);
+    const reason = words.withheld[withheld?.code ?? 'table'](findings);
+    return [{ row: { step, offered: false, reason }, rows: withheld?.rows ?? [] }];
+  };
+  const told = STEPS.flatMap(rung);
+  const best = uses.known ? told.find(({ row }) => row.offered)?.row : undefined;
+  return {
+    known: uses.known,
+    rows: told.map(({ row }) => row),
+    ...(best === undefined ? {} : { best: best.key ?? best.step }),
+    sources: Object.fromEntries(told.map(({ row, rows }) => [row.key ?? row.step, rows])),
+  };
+}
+
+/** The lowest of several rows: a piece with two findings goes the stricter way. */
+export function stricter(rows: readonly string[]): string | undefined {
+  const rank = (row: string): number => STEPS.indexOf((row.split(':')[0] ?? row) as Step);
+  return [...rows].sort((a, b) => rank(b) - rank(a))[0];
+}

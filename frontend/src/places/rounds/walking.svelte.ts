@@ -1,0 +1,227 @@
+/**
+ * The round being walked: its state on the screen, each step kept in the draft, each act kept as entries together with
+ * the draft in one transaction. What could not be kept leaves the hand as it was and says why.
+ */
+import type { Body, DraftStep, Hash, Id, Json, Ledger, NewEntry, Trouble } from '../../ledger/index.ts';
+import {
+  allGone,
+  inspectionBody,
+  notLookedBody,
+  roundBody,
+  suspectBody,
+  type GoneTo,
+  type WhyNot,
+} from './bodies.ts';
+import { pickOverKey } from './chores.ts';
+import {
+  decided,
+  DRAFT_KIND,
+  draftId,
+  goIn,
+  pass,
+  setAir,
+  setAlong,
+  setApart,
+  setHand,
+  settle,
+  undo,
+  type AirInHand,
+  type KeptWhat,
+  type Walk,
+} from './draft.ts';
+import type { Lies } from './lies.ts';
+import { piecesGoing, type LotInHand } from './lotstep.ts';
+import type { LookPlan } from './sample.ts';
+
+/** What a walk stands on: the ledger, and what the screens know of lots. */
+export interface Footing {
+  readonly ledger: Pick<Ledger, 'mint_id' | 'record_all'> & {
+    readonly drafts: Pick<Ledger['drafts'], 'put' | 'drop'>;
+  };
+  readonly plan: (lot: Id) => LookPlan;
+  readonly left: (lot: Id) => { readonly pieces?: number; readonly grams?: number };
+  /** The part that is cut off for a finding, where the ladder tells parts apart. */
+  readonly part_cut: (lot: Id, finding: string) => string | undefined;
+  /** Whoever is writing may count and cull. */
+  readonly may_write_stock: () => boolean;
+  readonly now: () => string;
+  readonly tomorrow: () => string;
+}
+
+const step = (walk: Walk): DraftStep['put'] => ({
+  id: draftId(walk.round),
+  kind: DRAFT_KIND,
+  value: walk as unknown as Json,
+});
+
+/** A hand that feels it: one short buzz where the phone allows it. */
+const buzz = (): void => {
+  if (typeof navigator !== 'undefined' && 'vibrate' in navigator) navigator.vibrate(25);
+};
+
+export class Walking {
+  #walk = $state.raw<Walk>() as Walk;
+  #trouble = $state.raw<Trouble | undefined>();
+  #busy = false;
+  readonly #footing: Footing;
+  #drafted: Promise<unknown> = Promise.resolve();
+
+  constructor(footing: Footing, walk: Walk) {
+    this.#footing = footing;
+    this.#walk = walk;
+  }
+
+  get walk(): Walk {
+    return this.#walk;
+  }
+  /** Why the last act was not kept. */
+  get trouble(): Trouble | undefined {
+    return this.#trouble;
+  }
+  get hand(): LotInHand | undefined {
+    return this.#walk.hand;
+  }
+
+  /** A step of the draft alone. Steps are written in the order they were taken. */
+  #step(next: Walk): Promise<unknown> {
+    this.#walk = next;
+    const put = step(next);
+    if (put === undefined) return this.#drafted;
+    this.#drafted = this.#drafted
+      .then(() => this.#footing.ledger.drafts.put(put))
+      .then((kept) => {
+        if (!kept.ok) this.#trouble = kept.why;
+      });
+    return this.#drafted;
+  }
+
+  /** Entries and the draft as it is after them, all or none. Passing the last lot writes the closing line with it. */
+  async #keep(entries: readonly NewEntry[], next: Walk): Promise<boolean> {
+    if (this.#busy) return false;
+    this.#busy = true;
+    const along = this.#walk.with;
+    const closes = next.page === 'end' && next.closed !== true;
+    const after: Walk = closes ? { ...next, closed: true } : next;
+    const closing = roundBody(next.space, next.began_at, next.ended_at ?? this.#footing.now());
+    const all = [...entries, ...(closes ? [{ id: next.round, kind: 'round', body: closing }] : [])];
+    const put = step(after);
+    await this.#drafted;
+    const kept = await this.#footing.ledger.record_all(
+      all.map((entry) => (along.length > 0 ? { ...entry, with: along } : entry)),
+      put ? { put } : {},
+    );
+    this.#busy = false;
+    this.#trouble = kept.ok ? undefined : kept.why;
+    if (kept.ok) {
+      this.#walk = after;
+      buzz();
+    }
+    return kept.ok;
+  }
+
+  #entry(kind: string, body: Body, photos: readonly Hash[] = []): NewEntry & { readonly id: Id } {
+    return { id: this.#footing.ledger.mint_id(), kind, body, ...(photos.length > 0 ? { photos } : {}) };
+  }
+  get #place() {
+    return { round: this.#walk.round, space: this.#walk.space };
+  }
+
+  setAir = (air: AirInHand): unknown => this.#step(setAir(this.#walk, air));
+  setAlong = (along: readonly Id[]): unknown => this.#step(setAlong(this.#walk, along));
+  /** Change the lot in the hand; the act before it can be undone no longer. */
+  setHand = (change: (hand: LotInHand) => LotInHand): Promise<unknown> => {
+    const { hand } = this.#walk;
+    return hand === undefined ? Promise.resolve() : this.#step(settle(setHand(this.#walk, change(hand))));
+  };
+
+  /** Past the dials, with what was read. */
+  async enter(reading: Body | undefined): Promise<boolean> {
+    const entry = reading && this.#entry('reading', reading);
+    const next = goIn(this.#walk, entry?.id, this.#footing.plan, this.#footing.now());
+    if (entry === undefined && next.page !== 'end') {
+      await this.#step(next);
+      return true;
+    }
+    return this.#keep(entry ? [entry] : [], next);
+  }
+
+  async #pass(entries: readonly (NewEntry & { readonly id: Id })[], told: KeptWhat): Promise<boolean> {
+    const done = { told, entries: entries.map(({ id }) => id) };
+    return this.#keep(entries, pass(this.#walk, done, this.#footing.plan, this.#footing.now()));
+  }
+
+  /** What was seen of the lot in the hand; "all sound" where nothing was. */
+  async looked(): Promise<boolean> {
+    const { hand } = this.#walk;
+    if (hand === undefined) return false;
+    const part = (finding: string) => this.#footing.part_cut(hand.lot, finding);
+    const seen = this.#entry('inspection', inspectionBody(hand, this.#place, part), hand.photos);
+    const later =
+      hand.pick_over === 'chore' && !hand.whole
+        ? [this.#entry('claim', { chore: pickOverKey(seen.id, this.#footing.tomorrow()) })]
+        : [];
+    const told: KeptWhat =
+      hand.goings.length === 0
+        ? { what: 'sound', ...(hand.looked === undefined ? {} : { looked: hand.looked }) }
+        : {
+            what: 'seen',
+            out: piecesGoing(hand, 'out'),
+            trimmed: piecesGoing(hand, 'trim'),
+            left: piecesGoing(hand, 'left'),
+          };
+    return this.#pass([seen, ...later], told);
+  }
+
+  async notLooked(why: WhyNot): Promise<boolean> {
+    const { hand } = this.#walk;
+    if (hand === undefined) return false;
+    return this.#pass([this.#entry('inspection', notLookedBody(hand.lot, this.#place, why))], {
+      what: 'not_looked',
+      why,
+    });
+  }
+
+  async gone(to: GoneTo): Promise<boolean> {
+    const { hand } = this.#walk;
+    if (hand === undefined) return false;
+    const { kind, body } = allGone(
+      hand.lot,
+      this.#place,
+      to,
+      this.#footing.left(hand.lot),
+      this.#footing.may_write_stock(),
+    );
+    return this.#pass([this.#entry(kind, body)], { what: 'gone' });
+  }
+
+  /** The suspect is kept; the lot stays in the hand. Its id, to decide on it at once. */
+  async suspect(lies: Lies): Promise<Id | undefined> {
+    const { hand } = this.#walk;
+    if (hand?.unsure === undefined) return undefined;
+    const { photo } = hand.unsure;
+    const entry = this.#entry(
+      'suspect',
+      suspectBody(hand.lot, this.#place, hand.unsure, lies),
+      photo ? [photo] : [],
+    );
+    const kept = await this.#keep([entry], setApart(this.#walk, entry.id, lies, this.#footing.now()));
+    return kept ? entry.id : undefined;
+  }
+
+  /** A decision written on the walk belongs to what it did. */
+  decided = (decision: Id): Promise<unknown> => this.#step(decided(this.#walk, decision));
+
+  /** The last act is struck out; the lot is in the hand as it was. */
+  async undo(): Promise<boolean> {
+    const { kept } = this.#walk;
+    if (kept === undefined) return false;
+    const strikes = kept.entries.map((id): NewEntry => ({ ...this.#entry('strike', {}), strikes: id }));
+    return this.#keep(strikes, undo(this.#walk, this.#footing.now()));
+  }
+
+  /** Done with: the draft goes, what was kept stays. */
+  async leave(): Promise<void> {
+    await this.#drafted;
+    await this.#footing.ledger.drafts.drop(draftId(this.#walk.round));
+  }
+}
