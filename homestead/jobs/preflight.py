@@ -51,7 +51,7 @@ def folder_not_writable(folder: Path) -> str | None:
     except OSError as problem:
         return (
             f"The folder {folder} cannot be written to ({problem.strerror}).\n"
-            "Give it to the user who starts Winter Rounds, or name another one: ROUNDS_DATA=/some/folder"
+            "Give it to the user who starts Winter Rounds. Data may lie elsewhere: ROUNDS_DATA=/some/folder"
         )
 
 

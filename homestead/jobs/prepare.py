@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
-from homestead.jobs import node
+from homestead.jobs import node, preflight
 
 BASE = Path(__file__).resolve().parents[2]
 VENV = BASE / ".venv"
@@ -104,6 +104,7 @@ def ensure_environment(locks: Sequence[str]) -> None:
         return
     _refuse_without_venv()
     if not _has_pip():
+        _refuse_without_room()
         _timed("made the environment", _make_environment)
     (VENV / "complete").unlink(missing_ok=True)
     lists = [part for name in locks for part in ("-r", str(LOCKS / f"{name}.txt"))]
@@ -118,6 +119,11 @@ def _refuse_without_venv() -> None:
         import venv  # noqa: F401
     except ImportError:
         sys.exit(NO_VENV)
+
+
+def _refuse_without_room() -> None:
+    if problem := preflight.folder_not_writable(BASE) or preflight.disk_full(BASE, preflight.ROOM_TO_INSTALL):
+        sys.exit(problem)
 
 
 def _has_pip() -> bool:
