@@ -48,6 +48,8 @@ export interface Reference {
   crop_name(crop: string): string;
   finding_name(finding: string): string;
   finding_description(finding: string): string;
+  /** It passes from piece to piece: a sample that shows it asks for the lot to be picked over. */
+  finding_spreads(finding: string): boolean;
   pack_name(pack: string): string;
   animal_name(animal: string): string;
   part_name(part: string): string;

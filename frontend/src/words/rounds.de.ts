@@ -153,7 +153,7 @@ export const de = {
         more: 'Gas von Fäule oder Gärung riecht oft nicht.',
       },
       no_flame: { lead: 'Keine Flamme, kein Motor drinnen.', more: 'Auch nicht gegen Frost: Ihr Gas tötet.' },
-      cold: { lead: 'Eiskalt.', more: 'Handschuhe; die Tür muss von innen aufgehen.' },
+      not_alone: { lead: 'Nie allein.', more: 'Jemand bleibt draußen und geht nicht nach, um zu holen.' },
       slippery: { lead: 'Glatt.', more: 'Ein Schritt nach dem anderen, erst das Licht.' },
       low_beam: { lead: 'Kopf einziehen.', more: '' },
     },

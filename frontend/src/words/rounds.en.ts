@@ -143,7 +143,7 @@ export const en = {
       weight: { lead: 'Weight.', more: 'Lift from the knees, half crates; mind what the floor bears.' },
       gas: { lead: 'Stuffy? Air it first, never go in alone.', more: 'Gas of rot or ferment may not smell.' },
       no_flame: { lead: 'No flame, no engine inside.', more: 'Not against frost either: their gas kills.' },
-      cold: { lead: 'Freezing cold.', more: 'Gloves; the door must open from within.' },
+      not_alone: { lead: 'Never alone.', more: 'Someone stays outside who does not follow in to fetch.' },
       slippery: { lead: 'Slippery.', more: 'One step at a time, light first.' },
       low_beam: { lead: 'Mind your head.', more: '' },
     } as Readonly<Record<string, { readonly lead: string; readonly more: string }>>,

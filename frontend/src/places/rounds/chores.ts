@@ -1,7 +1,7 @@
 /**
  * What is to be done beside walking: suspects to decide on, decisions to carry out, lots to pick over. Pure.
  *
- * A lot to be picked over is a claim on a chore named `<inspection>/<day>`: the inspection that found something
+ * A lot to be picked over is a claim on a chore named `pick_over/<inspection>/<day>`: the inspection that found something
  * spreading in a sample, and the day it shall be done. It is done by a look at every piece since, or by `chore_done`.
  */
 import type { Id } from '../../ledger/index.ts';
@@ -33,9 +33,15 @@ export type Chore =
       readonly findings: readonly string[];
     };
 
-export const pickOverKey = (inspection: Id, day: string): string => `${inspection}/${day}`;
+export const pickOverKey = (inspection: Id, day: string): string => `pick_over/${inspection}/${day}`;
 
-const PICK_OVER = /^([0-9a-f-]{36})\/(\d{4}-\d\d-\d\d)$/;
+const PICK_OVER = /^pick_over\/([^/]+)\/(\d{4}-\d\d-\d\d)$/;
+
+/** The inspection and the day a key names. */
+export const readPickOver = (key: string): { readonly inspection: Id; readonly day: string } | undefined => {
+  const [, inspection, day] = PICK_OVER.exec(key) ?? [];
+  return inspection && day ? { inspection, day } : undefined;
+};
 
 /** Has every piece of the lot been looked at after that moment? */
 const pickedOverSince = (lot: LotState, when_ms: number, lines: Lines): boolean =>
@@ -49,14 +55,14 @@ const pickedOverSince = (lot: LotState, when_ms: number, lines: Lines): boolean 
 
 function pickOvers(whole: FoldState, lines: Lines): readonly Chore[] {
   return Object.entries(whole.claims).flatMap(([key, claim]): Chore[] => {
-    const [, inspection = '', day = ''] = PICK_OVER.exec(key) ?? [];
-    const seen = bodyOf('inspection', lines.get(inspection));
-    const past = whole.past[inspection];
+    const named = readPickOver(key);
+    const seen = named && bodyOf('inspection', lines.get(named.inspection));
+    const past = named && whole.past[named.inspection];
     const lot = seen && whole.lots[seen.lot];
-    if (!seen || !past?.counts || !lot || lot.finished || whole.chores_done[key]) return [];
+    if (!named || !seen || !past?.counts || !lot || lot.finished || whole.chores_done[key]) return [];
     if (pickedOverSince(lot, past.when_ms, lines)) return [];
     const findings = (seen.seen ?? []).map(({ finding }) => finding);
-    return [{ chore: 'pick_over', key, lot, day, doer: claim.person, findings }];
+    return [{ chore: 'pick_over', key, lot, day: named.day, doer: claim.person, findings }];
   });
 }
 

@@ -3,6 +3,7 @@ import type { Id, Line } from '../../ledger/index.ts';
 import { STEPS, type Step } from '../../storekeeping/rules.ts';
 import type { BodyOf } from '../../storekeeping/shapes.ts';
 import type { FoldState, LotState, Went } from '../../storekeeping/state.ts';
+import { readPickOver } from './chores.ts';
 import { minutesSpent, type Walk } from './draft.ts';
 import { bodyOf, type Lines } from './entries.ts';
 
@@ -117,10 +118,10 @@ function ofLine(line: Line, { whole, lines }: Walked): readonly Deed[] {
   const of = decision && bodyOf('suspect', lines.get(decision.suspect) ?? line);
   if (decision && of) return [{ deed: 'decided', lot: of.lot, decision }];
   const claim = bodyOf('claim', line);
-  const [inspected = '', day = ''] = claim?.chore.split('/') ?? [];
-  const picked = bodyOf('inspection', lines.get(inspected));
+  const named = claim && readPickOver(claim.chore);
+  const picked = named && bodyOf('inspection', lines.get(named.inspection));
   const who = claim && (whole?.claims[claim.chore]?.person ?? line.written.person);
-  return picked && who ? [{ deed: 'pick_over', lot: picked.lot, day, who }] : [];
+  return picked && who ? [{ deed: 'pick_over', lot: picked.lot, day: named.day, who }] : [];
 }
 
 function wentTo(rows: readonly Went[]): readonly WentTo[] {

@@ -107,7 +107,7 @@ describe('walking', () => {
     );
     await walking.looked();
     const [, seen, claim] = shelf.entries;
-    expect(claim).toMatchObject({ kind: 'claim', body: { chore: `${seen?.id}/2026-01-21` } });
+    expect(claim).toMatchObject({ kind: 'claim', body: { chore: `pick_over/${seen?.id}/2026-01-21` } });
     await walking.undo();
     expect(shelf.entries.slice(3).map(({ strikes }) => strikes)).toEqual([seen?.id, claim?.id]);
   });
