@@ -8,9 +8,11 @@ const QUIET: Change = {
 };
 
 export class Announcer {
+  readonly #channel: Channel<Change>;
   readonly #listeners = new Set<(change: Change) => void>();
 
-  constructor(private readonly channel: Channel<Change>) {
+  constructor(channel: Channel<Change>) {
+    this.#channel = channel;
     channel.listen((change) => this.#tell(change));
   }
 
@@ -18,7 +20,7 @@ export class Announcer {
   changed(what: Partial<Change>): void {
     const change = { ...QUIET, ...what };
     this.#tell(change);
-    this.channel.post(change);
+    this.#channel.post(change);
   }
 
   subscribe(heard: (change: Change) => void): () => void {

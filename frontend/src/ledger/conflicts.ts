@@ -4,7 +4,7 @@ import type { ReadTx, Store } from './store.ts';
 
 export async function read_conflicts(tx: ReadTx): Promise<readonly Conflict[]> {
   const rows = await tx.all('conflicts');
-  return rows.filter((row) => !row.seen).map(({ key, seen: _unseen, edit: _edit, ...rest }) => ({ id: key, ...rest }));
+  return rows.filter((row) => !row.seen).map(({ key, seen, edit, ...rest }) => ({ id: key, ...rest }));
 }
 
 export async function see_conflict(store: Store, key: string): Promise<void> {

@@ -56,7 +56,7 @@ export async function write_let_in(store: Store, let_in: LetIn): Promise<void> {
       const numbers = self ?? { next_no: 1, next_outbox: 1 };
       await tx.put('meta', { name: 'self', value: { ...numbers, household, device } });
       if ((await read_meta(tx, 'feed')) === undefined) {
-        await tx.put('meta', { name: 'feed', value: { generation: 1, healing: false, sweeping: false } });
+        await tx.put('meta', { name: 'feed', value: { generation: 1, healing: true, sweeping: false } });
       }
       const writer = (await read_meta(tx, 'people'))?.writer;
       const stays = writer !== undefined && people.includes(writer);

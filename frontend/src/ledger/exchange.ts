@@ -24,6 +24,7 @@ export interface ExchangeDeps {
 }
 
 export class Exchange {
+  readonly #deps: ExchangeDeps;
   #failures = 0;
   #not_before = 0;
   #busy_since: number | undefined;
@@ -33,7 +34,9 @@ export class Exchange {
   #let_go = new AbortController();
   #take_back: (() => void) | undefined;
 
-  constructor(private readonly deps: ExchangeDeps) {}
+  constructor(deps: ExchangeDeps) {
+    this.#deps = deps;
+  }
 
   /** Shown, online, a tap: pauses begin anew. */
   nudge(): Promise<CycleEnd> {
@@ -71,8 +74,8 @@ export class Exchange {
   }
 
   async #run(): Promise<CycleEnd> {
-    if (this.#stopped || !this.deps.visible()) return 'hidden';
-    if (this.deps.timers.elapsed() < this.#not_before) return this.#come_back(this.#not_before - this.deps.timers.elapsed(), 'failed');
+    if (this.#stopped || !this.#deps.visible()) return 'hidden';
+    if (this.#deps.timers.elapsed() < this.#not_before) return this.#come_back(this.#not_before - this.#deps.timers.elapsed(), 'failed');
     this.#again = false;
     const ended = await this.#alone();
     if (ended === 'busy') return this.#busy();
@@ -83,14 +86,14 @@ export class Exchange {
   async #alone(): Promise<Ended | 'busy'> {
     const steal = await this.#may_steal();
     const let_go = this.#let_go.signal;
-    return this.deps.locks.alone(this.deps.lock, steal, async (lost) => {
+    return this.#deps.locks.alone(this.#deps.lock, steal, async (lost) => {
       let over = false;
-      const take_back = this.deps.timers.after(LONGEST_CYCLE_MS, () => {
+      const take_back = this.#deps.timers.after(LONGEST_CYCLE_MS, () => {
         over = true;
       });
       try {
         const signal = AbortSignal.any([lost, let_go]);
-        return await this.deps.cycle({ cut: () => over || signal.aborted, signal });
+        return await this.#deps.cycle({ cut: () => over || signal.aborted, signal });
       } finally {
         take_back();
       }
@@ -99,12 +102,12 @@ export class Exchange {
 
   async #may_steal(): Promise<boolean> {
     if (this.#busy_since === undefined) return false;
-    const waited = this.deps.timers.elapsed() - this.#busy_since;
-    return waited >= STEAL_AFTER_MS && (await this.deps.anything_to_send());
+    const waited = this.#deps.timers.elapsed() - this.#busy_since;
+    return waited >= STEAL_AFTER_MS && (await this.#deps.anything_to_send());
   }
 
   #busy(): CycleEnd {
-    this.#busy_since ??= this.deps.timers.elapsed();
+    this.#busy_since ??= this.#deps.timers.elapsed();
     return this.#come_back(STEAL_AFTER_MS / 4, 'busy');
   }
 
@@ -116,7 +119,7 @@ export class Exchange {
       case 'cut':
         return this.#come_back(0, 'done');
       case 'later':
-        this.#not_before = this.deps.timers.elapsed() + ended.ms;
+        this.#not_before = this.#deps.timers.elapsed() + ended.ms;
         // All phones were told the same moment: do not come back as one.
         return this.#come_back(ended.ms + this.#pause(), 'failed');
       case 'failed':
@@ -127,7 +130,7 @@ export class Exchange {
   }
 
   #pause(): number {
-    const pause = pause_ms(this.#failures, this.deps.random.share());
+    const pause = pause_ms(this.#failures, this.#deps.random.share());
     this.#failures += 1;
     return pause;
   }
@@ -141,6 +144,6 @@ export class Exchange {
   #plan(ms: number): void {
     this.#take_back?.();
     if (this.#stopped) return;
-    this.#take_back = this.deps.timers.after(ms, () => void this.run());
+    this.#take_back = this.#deps.timers.after(ms, () => void this.run());
   }
 }

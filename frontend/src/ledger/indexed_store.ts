@@ -16,13 +16,15 @@ export async function open_indexed_store(name: string, version = STORE_VERSION):
 }
 
 class IndexedStore implements Store {
+  readonly #name: string;
+  readonly #version: number;
   #database: Promise<IDBPDatabase> | undefined;
   #deleted = false;
 
-  constructor(
-    private readonly name: string,
-    private readonly version: number,
-  ) {}
+  constructor(name: string, version: number) {
+    this.#name = name;
+    this.#version = version;
+  }
 
   async open(): Promise<void> {
     try {
@@ -80,7 +82,7 @@ class IndexedStore implements Store {
   #open(): Promise<IDBPDatabase> {
     return new Promise((resolve, reject) => {
       let given_up = false;
-      openDB(this.name, this.version, {
+      openDB(this.#name, this.#version, {
         upgrade: add_stores,
         blocked: () => {
           given_up = true;

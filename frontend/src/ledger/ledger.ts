@@ -33,17 +33,19 @@ export interface Window {
 
 export class KeptLedger implements Ledger {
   readonly household: Id;
+  readonly #deps: Deps;
+  readonly #transport: Transport;
+  readonly #window: Window;
 
-  constructor(
-    private readonly deps: Deps,
-    private readonly transport: Transport,
-    private readonly window: Window,
-  ) {
+  constructor(deps: Deps, transport: Transport, window: Window) {
     this.household = deps.household;
+    this.#deps = deps;
+    this.#transport = transport;
+    this.#window = window;
   }
 
   mint_id(): Id {
-    return this.deps.mint_id();
+    return this.#deps.mint_id();
   }
 
   async record(entry: NewEntry, draft?: DraftStep): Promise<Outcome<Line>> {
@@ -52,21 +54,21 @@ export class KeptLedger implements Ledger {
   }
 
   record_all(entries: readonly NewEntry[], draft?: DraftStep): Promise<Outcome<readonly Line[]>> {
-    return this.#kept(() => record_all(this.deps)(entries, draft), (lines) => ({
+    return this.#kept(() => record_all(this.#deps)(entries, draft), (lines) => ({
       lines: lines.map((line) => line.written.id), drafts: draft !== undefined, photos: true,
     }));
   }
 
   edit(change: NewEdit): Promise<Outcome<Line>> {
-    return this.#kept(() => edit(this.deps)(change), as_change);
+    return this.#kept(() => edit(this.#deps)(change), as_change);
   }
 
   strike(id: Id, why?: string, person?: Id): Promise<Outcome<Line>> {
-    return this.#kept(() => strike(this.deps)(id, why, person), as_change);
+    return this.#kept(() => strike(this.#deps)(id, why, person), as_change);
   }
 
   lines(): Promise<readonly Line[]> {
-    return this.deps.store.read(['entries', 'meta'], read_lines);
+    return this.#deps.store.read(['entries', 'meta'], read_lines);
   }
 
   async line(id: Id): Promise<Line | undefined> {
@@ -75,7 +77,7 @@ export class KeptLedger implements Ledger {
   }
 
   lines_by_id(ids: readonly Id[]): Promise<readonly Line[]> {
-    return this.deps.store.read(['entries', 'meta'], async (tx) => {
+    return this.#deps.store.read(['entries', 'meta'], async (tx) => {
       const generation = await generation_of(tx);
       const rows = await Promise.all(ids.map((id) => tx.get('entries', id)));
       return rows.filter((row) => row !== undefined).map((row) => as_line(row, generation));
@@ -83,16 +85,16 @@ export class KeptLedger implements Ledger {
   }
 
   records(type?: string) {
-    return this.deps.store.read(['records'], (tx) => read_records(tx, type));
+    return this.#deps.store.read(['records'], (tx) => read_records(tx, type));
   }
 
   async one_record(type: string, id: Id) {
-    const row = await this.deps.store.read(['records'], (tx) => tx.get('records', record_key(type, id)));
+    const row = await this.#deps.store.read(['records'], (tx) => tx.get('records', record_key(type, id)));
     return row && as_record(row);
   }
 
   async sheets(kind?: string) {
-    const sheets = await this.deps.store.read(['sheets', 'outbox', 'meta'], read_sheets);
+    const sheets = await this.#deps.store.read(['sheets', 'outbox', 'meta'], read_sheets);
     return sheets.filter((sheet) => kind === undefined || sheet.kind === kind);
   }
 
@@ -101,50 +103,50 @@ export class KeptLedger implements Ledger {
   }
 
   async status(): Promise<Status> {
-    const status = await this.deps.store.read(STATUS_STORES, read_status);
-    return this.window.new_version() ? { ...status, new_version: true } : status;
+    const status = await this.#deps.store.read(STATUS_STORES, read_status);
+    return this.#window.new_version() ? { ...status, new_version: true } : status;
   }
 
   subscribe(heard: (change: Change) => void): () => void {
-    return this.window.announcer.subscribe(heard);
+    return this.#window.announcer.subscribe(heard);
   }
 
   readonly drafts: Drafts = {
-    put: (draft) => this.#kept(() => put_draft(this.deps)(draft), () => ({ drafts: true }), 'local'),
-    get: (id) => this.deps.store.read(['drafts'], (tx) => tx.get('drafts', id)),
+    put: (draft) => this.#kept(() => put_draft(this.#deps)(draft), () => ({ drafts: true }), 'local'),
+    get: (id) => this.#deps.store.read(['drafts'], (tx) => tx.get('drafts', id)),
     of_kind: async (kind) => {
-      const drafts = await this.deps.store.read(['drafts'], (tx) => tx.all('drafts'));
+      const drafts = await this.#deps.store.read(['drafts'], (tx) => tx.all('drafts'));
       return drafts.filter((draft) => draft.kind === kind);
     },
     drop: async (id) => {
-      await drop_draft(this.deps)(id);
-      this.window.announcer.changed({ drafts: true, photos: true });
+      await drop_draft(this.#deps)(id);
+      this.#window.announcer.changed({ drafts: true, photos: true });
     },
   };
 
   readonly photos: Photos = {
-    keep: (photo, draft) => this.#kept(() => keep_photo(this.deps)(photo, draft), () => ({ photos: true }), 'local'),
+    keep: (photo, draft) => this.#kept(() => keep_photo(this.#deps)(photo, draft), () => ({ photos: true }), 'local'),
     forget: async (hash) => {
-      await forget_photo(this.deps)(hash);
-      this.window.announcer.changed({ photos: true });
+      await forget_photo(this.#deps)(hash);
+      this.#window.announcer.changed({ photos: true });
     },
-    state: (hash) => photo_state(this.deps)(hash),
-    of_draft: (draft) => photos_of_draft(this.deps)(draft),
-    look: (hash, size) => look_at(this.deps, this.transport)(hash, size),
+    state: (hash) => photo_state(this.#deps)(hash),
+    of_draft: (draft) => photos_of_draft(this.#deps)(draft),
+    look: (hash, size) => look_at(this.#deps, this.#transport)(hash, size),
   };
 
   readonly tray: Tray = {
-    lines: () => this.deps.store.read(['tray'], read_tray),
-    mend: (id, body) => this.#went_back(() => mend(this.deps)(id, body)),
-    send_again: (id) => this.#went_back(() => send_again(this.deps)(id)),
-    drop: (id) => this.#kept(() => drop(this.deps)(id), () => ({ lines: [line_of(id)], tray: true, photos: true }), 'local'),
+    lines: () => this.#deps.store.read(['tray'], read_tray),
+    mend: (id, body) => this.#went_back(() => mend(this.#deps)(id, body)),
+    send_again: (id) => this.#went_back(() => send_again(this.#deps)(id)),
+    drop: (id) => this.#kept(() => drop(this.#deps)(id), () => ({ lines: [line_of(id)], tray: true, photos: true }), 'local'),
   };
 
   readonly conflicts: Conflicts = {
-    unseen: () => this.deps.store.read(['conflicts'], read_conflicts),
+    unseen: () => this.#deps.store.read(['conflicts'], read_conflicts),
     seen: async (id) => {
-      await see_conflict(this.deps.store, id);
-      this.window.announcer.changed({ records: true });
+      await see_conflict(this.#deps.store, id);
+      this.#window.announcer.changed({ records: true });
     },
   };
 
@@ -158,7 +160,7 @@ export class KeptLedger implements Ledger {
   }
 
   async set_writer(person: Id): Promise<void> {
-    await this.deps.store.write(['meta'], async (tx) => {
+    await this.#deps.store.write(['meta'], async (tx) => {
       const people = await read_meta(tx, 'people');
       if (people) await tx.put('meta', { name: 'people', value: { ...people, writer: person } });
     });
@@ -169,47 +171,47 @@ export class KeptLedger implements Ledger {
   }
 
   sync_now(): Promise<CycleEnd> {
-    return this.window.exchange.nudge();
+    return this.#window.exchange.nudge();
   }
 
   start(): () => void {
-    return this.window.start();
+    return this.#window.start();
   }
 
   async keep_safe(): Promise<boolean> {
-    const granted = await this.window.ask_to_persist();
+    const granted = await this.#window.ask_to_persist();
     if (granted === undefined) return false;
-    const value = { asked_at: this.deps.clock.now(), granted };
-    await this.deps.store.write(['meta'], (tx) => tx.put('meta', { name: 'kept_safe', value }));
-    this.window.announcer.changed({});
+    const value = { asked_at: this.#deps.clock.now(), granted };
+    await this.#deps.store.write(['meta'], (tx) => tx.put('meta', { name: 'kept_safe', value }));
+    this.#window.announcer.changed({});
     return granted;
   }
 
   export_unsent(): Promise<string> {
-    return export_unsent(this.deps);
+    return export_unsent(this.#deps);
   }
 
   import_unsent(text: string): Promise<Outcome<number>> {
-    return this.#kept(() => import_unsent(this.deps)(text), () => ({ records: true, drafts: true, photos: true }));
+    return this.#kept(() => import_unsent(this.#deps)(text), () => ({ records: true, drafts: true, photos: true }));
   }
 
   async sign_out(even_unsent: boolean) {
     const { to_send, photos_to_send, needs_you } = await this.status();
     const unsent = to_send + photos_to_send + needs_you;
     if (unsent > 0 && !even_unsent) return { left: false, unsent } as const;
-    await this.window.sign_off();
+    await this.#window.sign_off();
     this.close();
-    await this.window.delete_store();
+    await this.#window.delete_store();
     return { left: true } as const;
   }
 
   close(): void {
-    this.window.close();
-    this.deps.store.close();
+    this.#window.close();
+    this.#deps.store.close();
   }
 
   #meta<N extends keyof MetaRows>(name: N): Promise<MetaRows[N] | undefined> {
-    return this.deps.store.read(['meta'], (tx) => read_meta(tx, name));
+    return this.#deps.store.read(['meta'], (tx) => read_meta(tx, name));
   }
 
   /** What hangs on a line goes back with it: their standing changes too. */
@@ -222,10 +224,10 @@ export class KeptLedger implements Ledger {
 
   /** Written, then told; with the store full, once more after making room. */
   async #kept<T>(write: () => Promise<T>, change: (kept: T) => Partial<Change>, local?: 'local'): Promise<Outcome<T>> {
-    const kept = await outcome(() => with_room(this.deps.store, write));
+    const kept = await outcome(() => with_room(this.#deps.store, write));
     if (!kept.ok) return kept;
-    this.window.announcer.changed(change(kept.value));
-    if (local === undefined) this.window.exchange.saved();
+    this.#window.announcer.changed(change(kept.value));
+    if (local === undefined) this.#window.exchange.saved();
     return kept;
   }
 }

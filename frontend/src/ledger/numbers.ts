@@ -4,12 +4,11 @@ import { read_meta, type MetaRows, type OutboxRow, type Tx } from './store.ts';
 import { LedgerTrouble } from './trouble.ts';
 
 export class Numbers {
+  readonly #tx: Tx;
   #self: MetaRows['self'];
 
-  private constructor(
-    private readonly tx: Tx,
-    self: MetaRows['self'],
-  ) {
+  private constructor(tx: Tx, self: MetaRows['self']) {
+    this.#tx = tx;
     this.#self = self;
   }
 
@@ -34,7 +33,7 @@ export class Numbers {
   async queue(written: Written, recorded_at: number, recovered?: OutboxRow['recovered']): Promise<void> {
     const no = this.#self.next_outbox;
     this.#self = { ...this.#self, next_outbox: no + 1 };
-    await this.tx.put('outbox', { no, id: written.id, written, recorded_at, ...(recovered && { recovered }) });
+    await this.#tx.put('outbox', { no, id: written.id, written, recorded_at, ...(recovered && { recovered }) });
   }
 
   /** The same phone under another name; its numbers go on. */
@@ -45,7 +44,7 @@ export class Numbers {
 
   /** Keep what was given. Without it the transaction would give the same numbers again. */
   async keep(): Promise<void> {
-    await this.tx.put('meta', { name: 'self', value: this.#self });
+    await this.#tx.put('meta', { name: 'self', value: this.#self });
   }
 }
 

@@ -7,7 +7,7 @@ export async function name_photos(tx: Tx, written: Written, standing: 'to_send' 
   for (const hash of written.photos ?? []) {
     const photo = await tx.get('photos', hash);
     if (photo === undefined) continue;
-    const { draft: _left, ...rest } = photo;
+    const { draft, ...rest } = photo;
     const named_by = photo.named_by.includes(written.id) ? photo.named_by : [...photo.named_by, written.id];
     await tx.put('photos', { ...rest, named_by, standing: await moved(tx, photo, written.id, standing) });
   }

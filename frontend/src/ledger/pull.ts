@@ -119,7 +119,7 @@ export async function begin_anew(deps: CycleDeps, generation: number): Promise<v
   await deps.store.write(['meta', 'photos'], async (tx) => {
     const feed = await read_meta(tx, 'feed');
     if (feed === undefined || feed.generation !== generation) return;
-    const { cursor: _void, ...rest } = feed;
+    const { cursor, ...rest } = feed;
     const value = { ...rest, generation: generation + 1, healing: true, sweeping: true };
     await tx.put('meta', { name: 'feed', value });
     for (const photo of await tx.all('photos')) {

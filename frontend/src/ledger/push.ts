@@ -52,7 +52,8 @@ async function next_batch(deps: CycleDeps, after: number, most: number): Promise
     if (self === undefined || feed === undefined) return undefined;
     const wants_codes = codes_left(await read_meta(tx, 'codes')) < FEW_CODES && deps.may_ask_codes();
     const rows = fitting(await tx.all('outbox', after, most));
-    return { rows, device: self.device, generation: feed.generation, wants_codes };
+    const sent_at = utc_text(deps.clock.now());
+    return { rows, device: self.device, generation: feed.generation, sent_at, wants_codes };
   });
 }
 
@@ -69,17 +70,16 @@ const size_of = (row: OutboxRow): number => encoder.encode(JSON.stringify(as_sen
 const as_sent = ({ written, recovered }: OutboxRow): PushLine => ({ written, ...(recovered && { recovered }) });
 
 async function send(deps: CycleDeps, sent: Sent): Promise<Answer> {
-  const now = deps.clock.now();
   const body: PushBody = {
     device: sent.device,
-    sent_at: utc_text(now),
+    sent_at: sent.sent_at,
     build: deps.build,
     lines: sent.rows.map(as_sent),
   };
   const request = {
     method: 'POST', path: '/api/v1/sync/push', content_type: 'application/json', body: JSON.stringify(body),
   } as const;
-  return ask(deps.transport, request, now, deps.signal);
+  return ask(deps.transport, request, deps.clock.now(), deps.signal);
 }
 
 /** Half of it next time; one line that is too large by itself goes to the tray, if our own server said so. */

@@ -20,6 +20,7 @@ export interface Sent {
   readonly rows: readonly OutboxRow[];
   readonly device: Id;
   readonly generation: number;
+  readonly sent_at: string;
 }
 
 type Refused = Extract<Receipt, { result: 'refused' }>;
@@ -29,7 +30,8 @@ export async function apply_reply(store: Store, sent: Sent, reply: PushReply, no
   await store.write(STORES, async (tx) => {
     if ((await read_meta(tx, 'feed'))?.generation !== sent.generation) return;
     const receipts = new Map(reply.receipts.map((receipt) => [receipt.id, receipt]));
-    for (const row of sent.rows) await apply_receipt(tx, row, receipts.get(row.id), sent.generation, now);
+    const skew = Date.parse(reply.now) - Date.parse(sent.sent_at);
+    for (const row of sent.rows) await apply_receipt(tx, row, receipts.get(row.id), { ...sent, skew, now });
     await take_codes(tx, reply);
     await take_new_device(tx, sent.device, reply);
   });
@@ -39,15 +41,23 @@ async function apply_receipt(
   tx: Tx,
   sent: OutboxRow,
   receipt: Receipt | undefined,
-  generation: number,
-  now: number,
+  told: { readonly generation: number; readonly skew: number; readonly now: number },
 ): Promise<void> {
   const row = await tx.get('outbox', sent.no);
   if (row === undefined || receipt === undefined) return;
-  if (receipt.result === 'refused') return apply_refusal(tx, row, receipt, now);
+  if (receipt.result === 'refused') return apply_refusal(tx, row, receipt, told.now);
   await tx.delete('outbox', row.no);
   const entry = await tx.get('entries', row.id);
-  if (entry !== undefined) await tx.put('entries', { ...entry, standing: 'sent', seq: receipt.seq, generation });
+  if (entry === undefined) return;
+  const { seq } = receipt;
+  const { generation } = told;
+  const clock_skew_ms = entry.clock_skew_ms ?? skew_of(row, receipt, told.skew);
+  await tx.put('entries', { ...entry, standing: 'sent', seq, generation, ...(clock_skew_ms !== undefined && { clock_skew_ms }) });
+}
+
+/** As the server measured it with this push. Of a duplicate it was measured with an earlier one: the feed tells. */
+function skew_of(row: OutboxRow, receipt: Receipt, skew: number): number | undefined {
+  return row.recovered?.clock_skew_ms ?? (receipt.result === 'accepted' && !Number.isNaN(skew) ? skew : undefined);
 }
 
 async function apply_refusal(tx: Tx, row: OutboxRow, receipt: Refused, now: number): Promise<void> {
@@ -91,7 +101,6 @@ async function take_new_device(tx: Tx, sent_as: Id, reply: PushReply): Promise<v
   const numbers = await Numbers.of(tx);
   if (numbers.device !== sent_as) return;
   await numbers.become(reply.renew.device);
-  if (reply.codes !== undefined) return;
   const given_to = (await read_meta(tx, 'codes'))?.given_to ?? 0;
   await tx.put('meta', { name: 'codes', value: { blocks: [], given_to } });
 }

@@ -118,7 +118,7 @@ export interface MetaRows {
   };
   /** Blocks of lot numbers, oldest first; `given_to` is the highest ever given. */
   readonly codes: { readonly blocks: readonly { readonly next: number; readonly to: number }[]; readonly given_to: number };
-  /** Where pulling stands. `healing`: after a reset, lines the server may lack must be asked for. */
+  /** Where pulling stands. `healing`: at first and after a reset, lines the server may lack must be asked for. */
   readonly feed: {
     readonly cursor?: { readonly epoch: number; readonly seq: number };
     readonly generation: number;

@@ -3,11 +3,11 @@ import type { Outcome, Trouble } from './shapes.ts';
 
 export class LedgerTrouble extends Error {
   override readonly name = 'LedgerTrouble';
-  constructor(
-    readonly why: Trouble,
-    options?: ErrorOptions,
-  ) {
+  readonly why: Trouble;
+
+  constructor(why: Trouble, options?: ErrorOptions) {
     super(why, options);
+    this.why = why;
   }
 }
 
