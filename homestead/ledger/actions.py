@@ -5,56 +5,106 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass
 
-from homestead.household.models import Device
+from django.db import transaction
+
+from homestead.household.errors import CannotDo
+from homestead.household.models import Device, Household
+from homestead.household.phones import LetIn, renew, top_up
+from homestead.ledger import models
+from homestead.ledger.descriptions import number_in
+from homestead.ledger.gate import Author
+from homestead.ledger.models import Erased, Feed, Leaving, Line
+from homestead.ledger.page import Item
+from homestead.ledger.posting import Posting, Receipt, lock
+from homestead.ledger.reading import read_batch
+from homestead.ledger.sheets import SheetText as Sheet
+from homestead.ledger.sheets import keep_sheet
+
+__all__ = [
+    "Codes",
+    "Push",
+    "Receipt",
+    "Sheet",
+    "append_lines",
+    "write_down",
+    "write_sheet",
+    "write_sheets",
+]
+
+MOST_LINES = 200
 
 
 @dataclass(frozen=True)
-class Receipt:
-    """What became of one pushed line. `result` is accepted, duplicate or refused."""
+class Codes:
+    """The phone's newest block of lot numbers, told in every reply; one that has it already does nothing."""
 
-    id: str | None
-    result: str
-    seq: int | None = None
-    code: str | None = None
-    message: str | None = None
-    permanent: bool | None = None
-    facts: Mapping[str, Any] = field(default_factory=dict)
-    conflicts: tuple[Mapping[str, Any], ...] = ()
-    rev: int | None = None
+    first: int
+    last: int
 
 
 @dataclass(frozen=True)
-class Sheet:
-    """What a job worked out, to be put in the feed. `as_of` is the seq it was worked out at."""
+class Push:
+    """The reply to a push. `renewed`: this phone's store is a copy, and goes on as the device told here."""
 
-    key: str
-    kind: str
-    as_of: int
-    inputs: Mapping[str, Any]
-    content: Mapping[str, Any]
+    receipts: Sequence[Receipt]
+    codes: Codes
+    clock_skew_ms: int
+    renewed: LetIn | None = None
 
 
-def append_lines(
-    device: Device, lines: Sequence[object], *, sent_at: dt.datetime, now: dt.datetime
-) -> Sequence[Receipt]:
+def append_lines(device: Device, lines: Sequence[object], *, sent_at: dt.datetime, now: dt.datetime) -> Push:
     """A phone's push: `lines` are `{"written": {...}, "recovered"?: {...}}` as parsed from JSON.
 
     One transaction; one receipt a line, in order; one bad line never fails the rest.
+    Raises `CannotDo("too_many_lines")` for more than 200.
     """
-    raise NotImplementedError
+    if len(lines) > MOST_LINES:
+        sentence = f"{len(lines)} lines in one push. Send at most {MOST_LINES}."
+        raise CannotDo("too_many_lines", sentence, most=MOST_LINES)
+    skew = round((now - sent_at).total_seconds() * 1000)
+    batch = read_batch(lines)
+    with transaction.atomic():
+        household = lock(device.household_id)
+        device = Device.rows.of(household).get(pk=device.pk)
+        people = frozenset(uuid.UUID(one) for one in device.people)
+        posting = Posting(household, batch, Author(device.pk, people), now)
+        receipts = posting.post(skew)
+        _note_push(household, device, posting, skew, now)
+        renewed = renew(household, device, now) if posting.copied_store() else None
+    return Push(receipts, Codes(device.code_from, device.code_to), skew, renewed)
+
+
+def _note_push(household: Household, device: Device, posting: Posting, skew: int, now: dt.datetime) -> None:
+    own = [item for item in posting.page.written if item.line.envelope.device == device.pk]
+    numbers = [item.line.envelope.device_no for item in own]
+    device.highest_no = max([device.highest_no, *numbers])
+    device.clock_skew_ms, device.last_seen = skew, now
+    codes = [code for item in own if (code := _code_of(item)) is not None]
+    top_up(household, device, codes)
+    device.save()
+
+
+def _code_of(item: Item) -> int | None:
+    """The number of the code the phone told in a birth."""
+    described = item.described
+    name = described.type.code_field if described else None
+    if described is None or name is None or name in described.given:
+        return None
+    return number_in(str(described.merged.values.get(name, "")))
 
 
 def write_down(
-    household: uuid.UUID, written: Sequence[Mapping[str, Any]], *, now: dt.datetime
+    household: uuid.UUID, written: Sequence[Mapping[str, object]], *, now: dt.datetime
 ) -> Sequence[Receipt]:
     """Lines the server itself brings (the invented household, an import): roles and sizes are not asked.
 
-    `received_at` of each is its own `happened_at`, its skew 0.
+    `received_at` is `now`, the skew 0. All in one transaction; read the receipts, a line may be refused.
     """
-    raise NotImplementedError
+    batch = read_batch([{"written": line} for line in written])
+    with transaction.atomic():
+        return Posting(lock(household), batch, Author(), now).post(0)
 
 
 def write_sheets(household: uuid.UUID, sheets: Sequence[Sheet], *, now: dt.datetime) -> Sequence[int | None]:
@@ -62,7 +112,11 @@ def write_sheets(household: uuid.UUID, sheets: Sequence[Sheet], *, now: dt.datet
 
     An unchanged sheet is written anew once a day at most. Returns each seq, None where nothing changed.
     """
-    raise NotImplementedError
+    with transaction.atomic():
+        locked = lock(household)
+        numbers = [keep_sheet(locked, sheet, now) for sheet in sheets]
+        locked.save(update_fields=["next_seq"])
+    return numbers
 
 
 def write_sheet(household: uuid.UUID, sheet: Sheet, *, now: dt.datetime) -> int | None:
@@ -70,11 +124,36 @@ def write_sheet(household: uuid.UUID, sheet: Sheet, *, now: dt.datetime) -> int 
     return write_sheets(household, [sheet], now=now)[0]
 
 
+def drop_sheets(household: uuid.UUID, keys: Sequence[str]) -> None:
+    """Sheets whose subject is gone leave the feed."""
+    with transaction.atomic():
+        locked = lock(household)
+        gone = models.Sheet.rows.of(locked).filter(key__in=keys)
+        Feed.rows.of(locked).filter(seq__in=gone.values("seq")).delete()
+        gone.delete()
+
+
 def begin_epoch(household: uuid.UUID) -> int:
     """After a restore or an erasure: every cursor is void, sheets are dropped. Returns the new epoch."""
-    raise NotImplementedError
+    with transaction.atomic():
+        locked = lock(household)
+        Feed.rows.of(locked).filter(seq__in=models.Sheet.rows.of(locked).values("seq")).delete()
+        models.Sheet.rows.of(locked).delete()
+        locked.epoch += 1
+        locked.save(update_fields=["epoch"])
+    return locked.epoch
 
 
-def leave_demo(household: uuid.UUID) -> None:
-    """Delete an invented household and all its rows, on a person's word. Refused for a real one."""
-    raise NotImplementedError
+def note_erased(household: uuid.UUID, ids: Sequence[uuid.UUID], *, now: dt.datetime) -> None:
+    """From now on lines with these ids are never taken again."""
+    Erased.everywhere.bulk_create(
+        [Erased(household_id=household, uuid=one, erased_at=now) for one in ids], ignore_conflicts=True
+    )
+
+
+def open_for_clearing() -> None:
+    """Let every household's lines be deleted: the teardown of tests, and nothing else, calls this."""
+    Leaving.objects.bulk_create(
+        [Leaving(household=one) for one in Line.everywhere.values_list("household_id", flat=True).distinct()],
+        ignore_conflicts=True,
+    )

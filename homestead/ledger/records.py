@@ -61,7 +61,7 @@ class RecordType(Generic[F]):
     keeper_fields: ClassVar[frozenset[str]] = frozenset()
     #: made by an edit with an id of the phone; false for a lot, which an entry makes
     made_by_edit: ClassVar[bool] = True
-    #: the field that holds a number of the household's own (a lot's code); the ledger gives one where it is None
+    #: the field that holds the household's own numbers (a lot's code); the ledger gives one where it is None
     code_field: ClassVar[str | None] = None
 
     def check(self, change: Change) -> None:
