@@ -106,7 +106,6 @@ export const de = {
     band: (amount, low, high) => `${amount} (${low} bis ${high})`,
     count_it: 'nachzählen',
     unknown: 'nicht bekannt',
-    no_photo_now: 'Das Foto ist noch nicht auf diesem Telefon.',
   },
   amounts: {
     pieces: (n, shown) => (n === 1 ? '1 Stück' : `${shown} Stück`),

@@ -102,7 +102,6 @@ export const en = {
     band: (amount: string, low: string, high: string) => `${amount} (${low} to ${high})`,
     count_it: 'count it',
     unknown: 'not known',
-    no_photo_now: 'The photo is not on this phone yet.',
   },
   amounts: {
     pieces: (n: number, shown: string) => (n === 1 ? '1 piece' : `${shown} pieces`),

@@ -171,16 +171,4 @@ export const de = {
       no_nuts: 'wer keine Nüsse darf',
     },
   },
-  source: {
-    title: 'Woher das ist',
-    evidence: {
-      seen: 'Auf der genannten Seite gelesen.',
-      derived: 'Aus Gelesenem errechnet.',
-      'common practice': 'Übliche Praxis, keine Quelle.',
-      memory: 'Aus dem Gedächtnis.',
-    },
-    none: 'In den Tabellen steht keine Quelle.',
-    defer: 'Das Wort der Behörde am Ort geht dem vor.',
-    close: 'Zurück',
-  },
 } satisfies FoundWords;

@@ -169,18 +169,6 @@ export const en = {
       no_nuts: 'who may not have nuts',
     },
   },
-  source: {
-    title: 'Where this is from',
-    evidence: {
-      seen: 'Read in the page named.',
-      derived: 'Worked out from what was read.',
-      'common practice': 'Common practice, no source.',
-      memory: 'From memory.',
-    },
-    none: 'No source stands in the tables.',
-    defer: 'The local authority’s word comes before this.',
-    close: 'Back',
-  },
 };
 
 export type FoundWords = typeof en;

@@ -53,6 +53,7 @@ export type More = Omit<NewEntry, 'kind' | 'body'>;
 const NOTHING_SENT: Status = { to_send: 0, photos_to_send: 0, needs_you: 0 };
 const NO_LINES: ReadonlyMap<Id, Line> = by_id([], String);
 const MINUTE_MS = 60_000;
+const MANY = 200;
 
 class House {
   phase = $state<Phase>('opening');
@@ -207,7 +208,12 @@ class House {
       this.#read_rest(),
     ]);
     this.lines = by_id(lines, (line) => line.written.id);
-    this.#stock.all(lines, setting_of(this.household, this.records, this.reference.figures), this.today);
+    this.#fold_all();
+  }
+
+  #fold_all(): void {
+    const setting = setting_of(this.household, this.records, this.reference.figures);
+    this.#stock.all(this.lines.values(), setting, this.today);
   }
 
   async #read_records(): Promise<void> {
@@ -245,12 +251,14 @@ class House {
   }
 
   async #read_lines(ids: readonly Id[]): Promise<void> {
-    const lines = await this.ledger.lines_by_id(ids);
+    const lines = by_id(await this.ledger.lines_by_id(ids), (line) => line.written.id);
     this.lines = changed(
       this.lines,
-      lines.map((line) => [line.written.id, line] as const),
+      ids.map((id) => [id, lines.get(id)] as const),
     );
-    this.#stock.add(lines);
+    // Lines that went away, and many at once, are cheaper and surer folded whole.
+    if (lines.size < ids.length || ids.length > MANY) this.#fold_all();
+    else this.#stock.add([...lines.values()]);
   }
 
   /** Keep one entry. The form closes only on `ok`. */
