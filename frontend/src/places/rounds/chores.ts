@@ -4,9 +4,10 @@
  * A lot to be picked over is a claim on a chore named `pick_over/<inspection>/<day>`: the inspection that found something
  * spreading in a sample, and the day it shall be done. It is done by a look at every piece since, or by `chore_done`.
  */
-import type { Id } from '../../ledger/index.ts';
+import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { FoldState, LotState, OpenChore, SuspectState } from '../../storekeeping/state.ts';
 import { bodyOf, type Lines } from './entries.ts';
+import { standingOn } from './standing.ts';
 
 export type Chore =
   | {
@@ -31,6 +32,13 @@ export type Chore =
       readonly day: string;
       readonly doer: Id;
       readonly findings: readonly string[];
+    }
+  | {
+      readonly chore: 'standing';
+      readonly key: string;
+      readonly name: string;
+      readonly day: string;
+      readonly doer?: Id;
     };
 
 export const pickOverKey = (inspection: Id, day: string): string => `pick_over/${inspection}/${day}`;
@@ -82,13 +90,29 @@ const toCarryOut = (whole: FoldState, today: string): readonly Chore[] =>
       : [];
   });
 
+const standing = (whole: FoldState, records: readonly RecordNow[], today: string): readonly Chore[] =>
+  standingOn(today, records)
+    .filter(({ key }) => whole.chores_done[key] === undefined)
+    .map(({ key, name, day, doer }): Chore => {
+      const taken = whole.claims[key]?.person ?? doer;
+      return { chore: 'standing', key, name, day, ...(taken ? { doer: taken } : {}) };
+    });
+
 /** All that is open, the longest waiting first. A suspect asks again at each look until somebody decides. */
-export const choresOf = (whole: FoldState | undefined, lines: Lines, today: string): readonly Chore[] =>
+export const choresOf = (
+  whole: FoldState | undefined,
+  lines: Lines,
+  records: readonly RecordNow[],
+  today: string,
+): readonly Chore[] =>
   whole === undefined
     ? []
-    : [...undecided(whole), ...toCarryOut(whole, today), ...pickOvers(whole, lines)].sort((a, b) =>
-        a.day < b.day ? -1 : a.day > b.day ? 1 : 0,
-      );
+    : [
+        ...undecided(whole),
+        ...toCarryOut(whole, today),
+        ...pickOvers(whole, lines),
+        ...standing(whole, records, today),
+      ].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
 
 /** Chores of the person: theirs, and those nobody has. What waits for a decision is every adult's. */
 export const isFor = (chore: Chore, person: Id | undefined): boolean =>

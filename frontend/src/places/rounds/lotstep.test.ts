@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { lookPlan } from './sample.ts';
 import {
+  askPickOver,
   changeGoing,
   goesNowhere,
   pickOverLater,
@@ -75,5 +76,22 @@ describe('one lot in the hand', () => {
   });
   test('a hand says whether the looked ones are all there is', () => {
     expect(setWhole(setLooked(box, 12), true)).toMatchObject({ looked: 12, whole: true });
+  });
+  test('a sample that shows something spreading asks to be picked over, and no longer once it is unticked', () => {
+    const wool = askPickOver(
+      setFindings(box, ['white_mould'], toCompost),
+      (finding) => finding === 'white_mould',
+      true,
+    );
+    expect(wool.pick_over).toBe('chore');
+    expect(askPickOver(setFindings(wool, [], toCompost), () => true, true)).not.toHaveProperty('pick_over');
+    expect(askPickOver({ ...wool, pick_over: 'no' }, () => true, true).pick_over).toBe('no');
+    expect(askPickOver(setFindings(box, ['white_mould'], toCompost), () => true, false).pick_over).toBe('no');
+  });
+  test('a lot looked over whole asks nothing', () => {
+    const all = takeUp('lot', { there: 17, looked: 17, whole: true });
+    expect(askPickOver(setFindings(all, ['mould'], toCompost), () => true, true)).not.toHaveProperty(
+      'pick_over',
+    );
   });
 });

@@ -139,3 +139,18 @@ export function pickOverLater(lot: LotInHand, plan: LookPlan, choice: 'chore' | 
 /** What is still to be told before the lot can be kept: a going that goes nowhere yet. */
 export const goesNowhere = (lot: LotInHand): Going | undefined =>
   lot.goings.find((going) => going.way !== 'left' && going.to === undefined);
+
+/**
+ * A sample that shows something spreading asks for the lot to be picked over: a chore unless the hand says otherwise
+ * (`may_claim`: whoever is writing may take one on). Nothing spreading any more: nothing is asked.
+ */
+export function askPickOver(
+  lot: LotInHand,
+  spreads: (finding: string) => boolean,
+  may_claim: boolean,
+): LotInHand {
+  const { pick_over, ...rest } = lot;
+  if (pick_over === 'now') return lot;
+  if (lot.whole || !lot.goings.some(({ finding }) => spreads(finding))) return rest;
+  return { ...rest, pick_over: pick_over ?? (may_claim ? 'chore' : 'no') };
+}

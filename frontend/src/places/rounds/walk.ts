@@ -31,6 +31,8 @@ export interface Underfoot {
   readonly today: Day;
   readonly hemisphere: Hemisphere;
   readonly rules: Rules;
+  /** The crop of the tables a lot is judged as. */
+  readonly crop_of: (lot: LotState) => string;
   readonly looking_over: (crop: string) => LookingOver | null;
   readonly spreads: (finding: string) => boolean;
   readonly lots: readonly LotState[];
@@ -63,7 +65,7 @@ const watched = (lot: LotState, roster: Roster) => ({
 });
 
 export const dueOf = (lot: LotState, ground: Underfoot): Day | null =>
-  due_of_lot(interval_of(ground.rules, lot.crop), watched(lot, ground.roster), ground.hemisphere);
+  due_of_lot(interval_of(ground.rules, ground.crop_of(lot)), watched(lot, ground.roster), ground.hemisphere);
 
 const daysBetween = (from: Day, to: Day): number =>
   Math.round((Date.parse(to) - Date.parse(from)) / 86_400_000);

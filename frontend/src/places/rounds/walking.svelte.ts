@@ -64,7 +64,8 @@ export class Walking {
   #trouble = $state.raw<Trouble | undefined>();
   #busy = false;
   readonly #footing: Footing;
-  #drafted: Promise<unknown> = Promise.resolve();
+  #unwritten: DraftStep['put'] | undefined;
+  #drafted: Promise<void> | undefined;
 
   constructor(footing: Footing, walk: Walk) {
     this.#footing = footing;
@@ -82,17 +83,21 @@ export class Walking {
     return this.#walk.hand;
   }
 
-  /** A step of the draft alone. Steps are written in the order they were taken. */
-  #step(next: Walk): Promise<unknown> {
+  /** A step of the draft alone. Steps are written one after the other; a held key writes the newest only. */
+  #step(next: Walk): Promise<void> {
     this.#walk = next;
-    const put = step(next);
-    if (put === undefined) return this.#drafted;
-    this.#drafted = this.#drafted
-      .then(() => this.#footing.ledger.drafts.put(put))
-      .then((kept) => {
-        if (!kept.ok) this.#trouble = kept.why;
-      });
+    this.#unwritten = step(next);
+    this.#drafted ??= this.#write();
     return this.#drafted;
+  }
+  async #write(): Promise<void> {
+    while (this.#unwritten) {
+      const put = this.#unwritten;
+      this.#unwritten = undefined;
+      const kept = await this.#footing.ledger.drafts.put(put);
+      if (!kept.ok) this.#trouble = kept.why;
+    }
+    this.#drafted = undefined;
   }
 
   /** Entries and the draft as it is after them, all or none. Passing the last lot writes the closing line with it. */
@@ -126,10 +131,10 @@ export class Walking {
     return { round: this.#walk.round, space: this.#walk.space };
   }
 
-  setAir = (air: AirInHand): unknown => this.#step(setAir(this.#walk, air));
-  setAlong = (along: readonly Id[]): unknown => this.#step(setAlong(this.#walk, along));
+  setAir = (air: AirInHand): Promise<void> => this.#step(setAir(this.#walk, air));
+  setAlong = (along: readonly Id[]): Promise<void> => this.#step(setAlong(this.#walk, along));
   /** Change the lot in the hand; the act before it can be undone no longer. */
-  setHand = (change: (hand: LotInHand) => LotInHand): Promise<unknown> => {
+  setHand = (change: (hand: LotInHand) => LotInHand): Promise<void> => {
     const { hand } = this.#walk;
     return hand === undefined ? Promise.resolve() : this.#step(settle(setHand(this.#walk, change(hand))));
   };
@@ -209,7 +214,7 @@ export class Walking {
   }
 
   /** A decision written on the walk belongs to what it did. */
-  decided = (decision: Id): Promise<unknown> => this.#step(decided(this.#walk, decision));
+  decided = (decision: Id): Promise<void> => this.#step(decided(this.#walk, decision));
 
   /** The last act is struck out; the lot is in the hand as it was. */
   async undo(): Promise<boolean> {

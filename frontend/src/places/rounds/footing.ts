@@ -1,0 +1,114 @@
+/** The household as a walk needs it: what `house` and the tables know, handed to the pure models. Reactive. */
+import type { Id } from '../../ledger';
+import type { LookingOverHow } from '../../reference';
+import { parts_of } from '../../storekeeping/ladder';
+import type { Question } from '../../storekeeping/rules';
+import type { LotState } from '../../storekeeping/state';
+import { figures } from '../../words';
+import { rounds_words } from '../../words/rounds';
+import { feedable_groups, household_law } from '../shared/feeding';
+import { house } from '../shared/house.svelte';
+import { table_crop } from '../shared/names';
+import { setting_of } from '../shared/setting';
+import type { AboutFinding } from './lies';
+import { offer, type May, type Offer } from './offer';
+import { NO_ROSTER, type Underfoot } from './walk';
+import { lookPlan, type LookPlan } from './sample';
+import type { Walk } from './draft';
+import type { Footing } from './walking.svelte';
+
+export const howToLook = (crop: string): LookingOverHow | null =>
+  house.reference.looking_over(table_crop(crop));
+
+export const planOf = (lot: Id): LookPlan => {
+  const state = house.lot(lot);
+  return lookPlan((state && howToLook(state.crop)) ?? undefined, state?.shown.pieces ?? undefined);
+};
+
+export const underfoot = (walks: readonly Walk[]): Underfoot => ({
+  today: house.today,
+  hemisphere: setting_of(house.household, house.records, house.reference.figures).hemisphere,
+  rules: house.reference.rules,
+  crop_of: (lot) => table_crop(lot.crop),
+  looking_over: howToLook,
+  spreads: (finding) => house.reference.finding_spreads(finding),
+  lots: house.lots,
+  spaces: house.spaces,
+  roster: NO_ROSTER,
+  walks,
+});
+
+/** What whoever is writing may choose. */
+export function mayNow(): May {
+  const { writer } = house;
+  const older = writer?.role === 'rounds';
+  return { food: house.is_grown || older, feed: house.is_grown || (older && writer.may_decide) };
+}
+
+/** Decisions: adults, and an older child whose switch says so. */
+export const mayDecide = (): boolean =>
+  house.is_grown || (house.writer?.role === 'rounds' && house.writer.may_decide);
+
+export const aboutFinding: AboutFinding = {
+  kind: (finding) => house.reference.rules.findings[finding]?.kind,
+  spreads: (finding) => house.reference.finding_spreads(finding),
+};
+
+/** "black mould and white woolly mould", as within a sentence. */
+export const finding_words = (finding: string): string =>
+  finding === 'unsure'
+    ? rounds_words().out.cant_say
+    : rounds_words().small(house.reference.finding_name(finding));
+export const findings_list = (findings: readonly string[]): string =>
+  figures().list(findings.map(finding_words));
+
+const daysSince = (day: string): number => figures().days_between(day, house.today);
+
+/** The ladder for a piece of a lot. Dressed seed is never food or feed. */
+export function offerFor(lot: LotState, question: Pick<Question, 'findings' | 'part' | 'cut_in'>): Offer {
+  const words = rounds_words().offer;
+  const findings = lot.seed.treated ? [...question.findings, 'treated'] : question.findings;
+  return offer(
+    {
+      question: { ...question, findings, crop: table_crop(lot.crop), age_days: daysSince(lot.put_away_day) },
+      groups: feedable_groups(),
+      law: household_law(),
+      may: mayNow(),
+    },
+    house.reference,
+    { ...words, names: findings_list },
+  );
+}
+
+/** What is cut off is the first part the ladder knows beside the one that is stored. */
+export function partCut(lot: LotState, finding: string): string | undefined {
+  const [, ...others] = parts_of(house.reference.rules, table_crop(lot.crop), [finding]);
+  return others.find((part) => part !== 'sound part');
+}
+
+const nextDay = (day: string): string => {
+  const next = new Date(`${day}T12:00:00Z`);
+  next.setUTCDate(next.getUTCDate() + 1);
+  return next.toISOString().slice(0, 10);
+};
+
+export const tomorrow = (): string => nextDay(house.today);
+
+export const footing = (): Footing => ({
+  ledger: house.ledger,
+  plan: planOf,
+  left: (id) => {
+    const shown = house.lot(id)?.shown;
+    return {
+      ...(shown?.pieces == null ? {} : { pieces: shown.pieces }),
+      ...(shown?.grams == null ? {} : { grams: shown.grams }),
+    };
+  },
+  part_cut: (id, finding) => {
+    const lot = house.lot(id);
+    return lot && partCut(lot, finding);
+  },
+  may_write_stock: () => house.is_grown || house.writer?.role === 'rounds',
+  now: () => new Date().toISOString(),
+  tomorrow,
+});
