@@ -4,20 +4,19 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from homestead.household.rows import key_of
 from homestead.ledger.followers import Touched
-from homestead.ledger.reads import lines_of_lots
 from homestead.store.actions import write_went
+from homestead.store.kin import fold_lots, with_parts
 from homestead.store.models import Lot
-from homestead.store.setting import setting_of
 
 if TYPE_CHECKING:
     from homestead.storekeeping.fold import Folded
-from homestead.storekeeping.state import Line, LotState
+from homestead.storekeeping.state import LotState
 
 #: nothing kept here hangs on the day the fold is asked for (presumed and edible do, and are not kept)
 ANY_DAY = "2000-01-01"
@@ -46,41 +45,12 @@ def refold(touched: Touched) -> None:
     if not touched.lots:
         return
     household = touched.household
-    affected = _with_parts(household, touched.lots)
-    lines = lines_of_lots(household, affected | _ancestors(household, touched.lots))
-    from homestead.storekeeping.fold import fold_all
-
-    folded = fold_all([_line(line) for line in lines], setting_of(household))
+    affected = with_parts(household, touched.lots)
+    folded = fold_lots(household, affected)
     rows = {row.uuid: row for row in Lot.rows.of(household).filter(uuid__in=affected)}
     results = [_keep(folded, row) for _, row in sorted(rows.items())]
     for listener in _listeners:
         listener(results)
-
-
-def _line(kept: dict[str, Any]) -> Line:
-    """A line as the ledger tells it, as the fold takes it."""
-    return Line(written=kept, seq=kept["seq"], clock_skew_ms=kept["clock_skew_ms"])
-
-
-def _with_parts(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
-    """The lots and all parts moved from them, parts of parts too: they begin as their lot was then."""
-    found: set[uuid.UUID] = set()
-    frontier = set(lots)
-    while frontier:
-        found |= frontier
-        parts = Lot.rows.of(household).filter(parent__uuid__in=frontier, born_by="move")
-        frontier = set(parts.values_list("uuid", flat=True)) - found
-    return found
-
-
-def _ancestors(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
-    found: set[uuid.UUID] = set()
-    frontier = set(lots)
-    while frontier:
-        born = Lot.rows.of(household).filter(uuid__in=frontier, parent__isnull=False)
-        frontier = set(born.values_list("parent__uuid", flat=True)) - found
-        found |= frontier
-    return found
 
 
 def _keep(folded: Folded, row: Lot) -> Refolded:

@@ -13,7 +13,7 @@ from homestead.household.roles import GROWN, KEEPER, WALKERS
 from homestead.household.rows import Thing
 from homestead.ledger.kinds import Refused
 from homestead.ledger.records import Change, Fields, RecordState, RecordType
-from homestead.reference import crop_ids
+from homestead.reference import can_be_own, crop_ids
 from homestead.store.amounts import Code, CropId, Day, Grams, Pieces, Text
 from homestead.store.models import Guests, Lot, OwnCrop, OwnFigure, Space, Vessel, WeeklyUse
 
@@ -150,6 +150,10 @@ class CropRecord(RecordType[CropFields]):
         if like is not None and like not in crop_ids():
             raise Refused("crop_unknown", f"There is no crop {like} in the table.", where="like", crop=like)
 
+    def lots(self, record: RecordState[CropFields]) -> Iterable[uuid.UUID]:
+        """What it is like decides the weight of its pieces."""
+        return tuple(Lot.rows.of(record.household).filter(crop=str(record.id)).values_list("uuid", flat=True))
+
     def settle(self, record: RecordState[CropFields]) -> None:
         keep_row(OwnCrop, record, **record.fields.model_dump())
 
@@ -170,6 +174,18 @@ class FigureRecord(RecordType[FigureFields]):
     name = "figure"
     fields = FigureFields
     roles = KEEPER
+
+    def check(self, change: Change) -> None:
+        """Only a number the project reckons with: never a rule, so that nothing loosens a never."""
+        table, column = change.set.get("table"), change.set.get("column")
+        if (table or column) and not can_be_own(str(table), str(column)):
+            sentence = f"The column {column} of {table} holds no figure of one's own."
+            raise Refused("figure_fixed", sentence, where="column", table=table, column=column)
+
+    def lots(self, record: RecordState[FigureFields]) -> Iterable[uuid.UUID]:
+        """An own weighing changes what is known of every lot of its crop."""
+        crop = record.fields.key.split("/")[0]
+        return tuple(Lot.rows.of(record.household).filter(crop=crop).values_list("uuid", flat=True))
 
     def settle(self, record: RecordState[FigureFields]) -> None:
         told = record.fields.model_dump()

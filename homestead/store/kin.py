@@ -1,0 +1,46 @@
+"""Lots that hang together by moved parts: a part begins with what its lot was then, and is folded with it."""
+
+from __future__ import annotations
+
+import uuid
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from homestead.ledger.reads import lines_of_lots
+from homestead.store.models import Lot
+from homestead.store.setting import setting_of
+from homestead.storekeeping.state import Line
+
+if TYPE_CHECKING:
+    from homestead.storekeeping.fold import Folded
+
+
+def with_parts(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
+    """The lots and all parts moved from them, parts of parts too."""
+    found: set[uuid.UUID] = set()
+    frontier = set(lots)
+    while frontier:
+        found |= frontier
+        parts = Lot.rows.of(household).filter(parent__uuid__in=frontier)
+        frontier = set(parts.values_list("uuid", flat=True)) - found
+    return found
+
+
+def with_forebears(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
+    """The lots and all they were once part of: what the fold must read to tell of them."""
+    found: set[uuid.UUID] = set()
+    frontier = set(lots)
+    while frontier:
+        found |= frontier
+        born = Lot.rows.of(household).filter(uuid__in=frontier, parent__isnull=False)
+        frontier = set(born.values_list("parent__uuid", flat=True)) - found
+    return found
+
+
+def fold_lots(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> Folded:
+    """The fold of the lots, read with their forebears. What it says of others than these is not whole."""
+    from homestead.storekeeping.fold import fold_all
+
+    kept = lines_of_lots(household, with_forebears(household, lots))
+    lines = [Line(written=line, seq=line["seq"], clock_skew_ms=line["clock_skew_ms"]) for line in kept]
+    return fold_all(lines, setting_of(household))
