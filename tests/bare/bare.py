@@ -4,9 +4,9 @@
     sudo python3 tests/bare/bare.py [--only start] [--keep]
 
 Makes a root folder with debootstrap, copies a clean clone of the last commit into it, and there runs `start`
-(until the page is served and the invented household is there), `start` again, and `check-all`. Prints how long
-each took. Needs root, debootstrap, git and the network; how to reach the package registries is copied from this
-machine.
+(until the page is served and the invented household is there), `start` again, and `check-all`. Prints how
+long each took. Needs root, debootstrap, git and the network; the way to the package registries is copied from
+this machine.
 """
 
 from __future__ import annotations
