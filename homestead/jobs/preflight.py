@@ -5,7 +5,6 @@ Only the standard library is imported here. Each check returns a sentence, or No
 
 from __future__ import annotations
 
-import platform
 import shutil
 import socket
 import subprocess
@@ -36,7 +35,7 @@ NETWORK_DISKS = {
 NETWORK_FUSE = {"sshfs", "rclone", "s3fs", "gcsfuse", "davfs2", "glusterfs", "smbnetfs", "curlftpfs"}
 
 
-def wrong_system(name: str = platform.system()) -> str | None:
+def wrong_system(name: str) -> str | None:
     if name == "Windows":
         return "Winter Rounds runs on Linux and macOS. On Windows, run it inside WSL."
     return None

@@ -8,6 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import platform
 import shutil
 import subprocess
 import sys
@@ -20,7 +21,7 @@ from homestead.jobs import node, preflight
 
 BASE = Path(__file__).resolve().parents[2]
 VENV = BASE / ".venv"
-PYTHON = VENV / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+PYTHON = VENV / "bin" / "python"
 LOCKS = BASE / ".locks"
 FRONT = BASE / "frontend"
 #: folders of the frontend that are made, not written
@@ -59,6 +60,8 @@ def for_command(argv: Sequence[str]) -> None:
     """
     if os.environ.get("ROUNDS_PREPARED"):
         return
+    if problem := preflight.wrong_system(platform.system()):
+        sys.exit(problem)
     inside = Path(sys.prefix).resolve() == VENV.resolve()
     locks, pages = NEEDS.get(argv[1] if len(argv) > 1 else "", (("run",), False))
     if pages or not inside:
@@ -72,10 +75,7 @@ def for_command(argv: Sequence[str]) -> None:
 
 
 def run_again_inside(argv: Sequence[str]) -> None:
-    command = [str(PYTHON), *argv]
-    if os.name == "nt":
-        sys.exit(subprocess.run(command).returncode)
-    os.execv(command[0], command)
+    os.execv(PYTHON, [str(PYTHON), *argv])
 
 
 def digest(paths: Iterable[Path]) -> str:
@@ -138,7 +138,7 @@ def _make_environment() -> None:
     import venv
 
     try:
-        venv.EnvBuilder(with_pip=True, clear=True, symlinks=os.name != "nt").create(VENV)
+        venv.EnvBuilder(with_pip=True, clear=True, symlinks=True).create(VENV)
     except (OSError, subprocess.CalledProcessError) as problem:
         sys.exit(f"The environment {VENV} could not be made: {problem}")
 

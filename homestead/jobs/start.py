@@ -5,6 +5,7 @@ from __future__ import annotations
 import fcntl
 import json
 import os
+import platform
 import secrets
 import socket
 import subprocess
@@ -41,7 +42,7 @@ def main(arguments: Sequence[str]) -> int:
 def problems() -> list[str]:
     """What stands in the way, the most basic first; found before anything is changed."""
     found = [
-        preflight.wrong_system(),
+        preflight.wrong_system(platform.system()),
         preflight.no_sqlite(),
         preflight.folder_not_writable(env.DATA),
         preflight.network_disk(env.DATA.resolve()),
