@@ -5,9 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import logging
 import uuid
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import partial
 from typing import Any
 
 from django.db import DatabaseError, transaction
@@ -15,7 +14,7 @@ from django.db import DatabaseError, transaction
 from homestead.household.models import Household
 from homestead.ledger.books import Books, open_books
 from homestead.ledger.envelope import when_of
-from homestead.ledger.followers import Touched, followers, followers_after_commit
+from homestead.ledger.followers import Follower, Touched, followers, followers_after_commit
 from homestead.ledger.gate import Author, Gate
 from homestead.ledger.keeping import keep_derived, keep_lines
 from homestead.ledger.kinds import Refused
@@ -190,4 +189,13 @@ def tell_followers(touched: Touched, *, after_commit: bool = True) -> None:
     for follower in followers():
         follower(touched)
     for later in followers_after_commit() if after_commit else ():
-        transaction.on_commit(partial(later, touched), robust=True)
+        transaction.on_commit(_telling(later, touched), robust=True)
+
+
+def _telling(later: Follower, touched: Touched) -> Callable[[], None]:
+    """A function with a name: what Django logs of a robust hook that failed asks for it."""
+
+    def tell() -> None:
+        later(touched)
+
+    return tell
