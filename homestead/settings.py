@@ -8,7 +8,7 @@ from typing import Any
 import django_stubs_ext
 
 from homestead import environment as env
-from homestead.jobs import preflight
+from homestead.jobs import addresses, preflight
 
 # lets `ModelAdmin[Lot]` and its like be written where types are checked and run
 django_stubs_ext.monkeypatch()
@@ -22,7 +22,11 @@ DIST = env.path("ROUNDS_DIST", BASE / "frontend" / "dist")
 NO_SECRET = "not-secret" * 6
 SECRET_KEY = env.secret("ROUNDS_SECRET_KEY", env.SECRET_KEY_FILE, NO_SECRET)
 DEBUG = False
-ALLOWED_HOSTS = env.names("ROUNDS_HOSTS", ["*"])
+#: a page from elsewhere must not reach this computer under a name of its own choosing
+ALLOWED_HOSTS = env.names(
+    "ROUNDS_HOSTS",
+    ["localhost", "127.0.0.1", "[::1]", ".local", *addresses.own_numbers(), *([env.NAME] if env.NAME else [])],
+)
 ROOT_URLCONF = "homestead.urls"
 WSGI_APPLICATION = "homestead.wsgi.application"
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
@@ -89,6 +93,8 @@ def _sqlite(name: str, synchronous: str) -> dict[str, Any]:
     return {
         "ENGINE": "django.db.backends.sqlite3",
         "NAME": DATA / name,
+        # a file in tests too, as threads of a test and two processes are to meet as they do in earnest
+        "TEST": {"NAME": DATA / f"test-{name}"},
         "OPTIONS": {
             "timeout": 20,
             "transaction_mode": "IMMEDIATE",
@@ -160,12 +166,20 @@ STORAGES: dict[str, dict[str, Any]] = {
     },
 }
 
+#: on this very computer the invented household opens, and a first one is made, without a key; a host says no
+OPEN_HERE = env.flag("ROUNDS_OPEN_HERE", "queue" in DATABASES)
+#: so many proxies of one's own stand before this server; what they say of an asker's address is believed
+PROXIES = env.number("ROUNDS_PROXIES", 0, 0, 5)
+#: a page of an older build is asked to renew itself (426); raised when the wire changes
+OLDEST_BUILD = 1
+
 REST_FRAMEWORK = {
     "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
-    "DEFAULT_PARSER_CLASSES": ["rest_framework.parsers.JSONParser"],
-    "DEFAULT_AUTHENTICATION_CLASSES": [],
-    "DEFAULT_PERMISSION_CLASSES": [],
+    "DEFAULT_PARSER_CLASSES": ["api.reading.BoundedJSON"],
+    "DEFAULT_AUTHENTICATION_CLASSES": ["api.sign_in.DeviceAuthentication"],
+    "DEFAULT_PERMISSION_CLASSES": ["api.sign_in.SignedIn"],
+    "EXCEPTION_HANDLER": "api.problems.answer",
     "UNAUTHENTICATED_USER": None,
 }
 SPECTACULAR_SETTINGS = {
@@ -173,4 +187,6 @@ SPECTACULAR_SETTINGS = {
     "VERSION": "1",
     "OAS_VERSION": "3.1.1",
     "SERVE_INCLUDE_SCHEMA": False,
+    "ENUM_GENERATE_CHOICE_DESCRIPTION": False,
+    "POSTPROCESSING_HOOKS": ["api.schema.answers_of_every_address"],
 }
