@@ -25,7 +25,7 @@ DEBUG = False
 #: a page from elsewhere must not reach this computer under a name of its own choosing
 ALLOWED_HOSTS = env.names(
     "ROUNDS_HOSTS",
-    ["localhost", "127.0.0.1", "[::1]", ".local", *addresses.own_numbers(), *([env.NAME] if env.NAME else [])],
+    ["localhost", "127.0.0.1", "[::1]", ".local", *filter(None, [env.NAME, *addresses.own_numbers()])],
 )
 ROOT_URLCONF = "homestead.urls"
 WSGI_APPLICATION = "homestead.wsgi.application"
