@@ -1,0 +1,41 @@
+/** An amount being set: by weight, as the crop is counted, or by pieces; in the household's units. */
+import type { AmountBody } from '../../storekeeping/shapes';
+import { figures } from '../../words';
+import { amount_words } from '../shared/lot_words';
+import { house } from '../shared/house.svelte';
+
+export type By = 'grams' | 'pieces';
+
+/** How a crop's amounts are told: kilograms or pieces. */
+export const told_by = (crop: string): By =>
+  house.reference.figures[crop]?.count_unit === 'kg' ? 'grams' : 'pieces';
+
+export class AmountForm {
+  by = $state<By>('grams');
+  /** In the unit shown, or pieces. */
+  shown = $state(0);
+  guessed = $state(false);
+  touched = $state(false);
+
+  constructor(by: By = 'grams', shown = 0) {
+    this.by = by;
+    this.shown = shown;
+  }
+
+  readonly body: AmountBody = $derived(
+    this.by === 'grams'
+      ? { grams: figures().grams(this.shown), measured: this.guessed ? 'guessed' : 'weighed' }
+      : { pieces: this.shown, ...(this.guessed ? { measured: 'guessed' as const } : {}) },
+  );
+  readonly unit = $derived(this.by === 'grams' ? figures().weight_unit : undefined);
+  readonly step = $derived(this.by === 'grams' ? figures().weight_step : 1);
+
+  words(crop: string): string {
+    return amount_words(crop, this.body) ?? '';
+  }
+  turn(): void {
+    this.by = this.by === 'grams' ? 'pieces' : 'grams';
+    this.shown = 0;
+    this.touched = false;
+  }
+}

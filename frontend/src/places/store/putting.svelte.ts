@@ -1,0 +1,75 @@
+/** A lot being put away: what, how packed, where, how much. The next of the same keeps all but the number. */
+import { house } from '../shared/house.svelte';
+import { text } from '../shared/records';
+import type { PutAwayBody } from '../../storekeeping/shapes';
+import type { Outcome, Line } from '../../ledger';
+import { AmountForm, told_by } from './amount.svelte';
+import { commonest_first, once_each } from './often';
+
+/** "UH-444" from the household's prefix and a number of this phone's block; the server writes it alike. */
+export const code_of =
+  (prefix: string) =>
+  (n: number): string =>
+    `${prefix}${n}`;
+
+export class Putting {
+  crop = $state<string | undefined>();
+  variety = $state('');
+  pack = $state<string | undefined>();
+  cures = $state(false);
+  space = $state<string | undefined>();
+  spot = $state('');
+  amount = $state.raw(new AmountForm());
+  photos = $state.raw<readonly string[]>([]);
+
+  /** Crops put away before, the commonest first. */
+  readonly usual_crops = $derived(commonest_first(house.all_lots.map((lot) => lot.crop)).slice(0, 8));
+  readonly varieties = $derived(
+    commonest_first(
+      house.all_lots
+        .filter((lot) => lot.crop === this.crop && lot.variety !== null)
+        .map((lot) => lot.variety ?? ''),
+    ).slice(0, 4),
+  );
+  readonly prefix = $derived(text(house.household?.values['code_prefix']));
+  readonly number_set = $derived(this.amount.shown > 0);
+  readonly ready = $derived(this.crop !== undefined && this.space !== undefined && this.number_set);
+
+  /** A crop chosen brings what was done with it last: variety, pack, space. */
+  choose(crop: string): void {
+    this.crop = crop;
+    const last = house.all_lots.filter((lot) => lot.crop === crop).at(-1);
+    this.variety = last?.variety ?? '';
+    this.pack = last?.pack ?? this.packs[0];
+    this.space = last?.space ?? this.space ?? house.spaces[0]?.id;
+    this.amount = new AmountForm(told_by(crop));
+  }
+  get packs(): readonly string[] {
+    if (this.crop === undefined) return [];
+    const all = house.reference.packs_of(this.crop).map((one) => one.pack);
+    return once_each(all).slice(0, 8);
+  }
+  body(): PutAwayBody {
+    return {
+      crop: this.crop ?? '',
+      space: this.space ?? '',
+      ...(this.variety.trim() ? { variety: this.variety.trim() } : {}),
+      ...(this.pack ? { pack: this.pack } : {}),
+      ...(this.spot.trim() ? { spot: this.spot.trim() } : {}),
+      ...this.amount.body,
+    };
+  }
+  keep(): Promise<Outcome<Line>> {
+    return house.record('put_away', this.body(), {
+      code: code_of(this.prefix),
+      ...(this.photos.length > 0 ? { photos: this.photos } : {}),
+    });
+  }
+  /** The next of the same: only the number is new, and begins at the last one. */
+  again(): void {
+    const { by, shown, guessed } = this.amount;
+    this.amount = new AmountForm(by, shown);
+    this.amount.guessed = guessed;
+    this.photos = [];
+  }
+}

@@ -1,0 +1,9 @@
+import type { PlacePages } from '../shared/pages';
+
+export const routes: PlacePages = {
+  '/store': () => import('./StorePage.svelte'),
+  '/store/put-away': () => import('./PutAwayPage.svelte'),
+  '/store/lot/:id': () => import('./LotPage.svelte'),
+  '/store/lot/:id/entries': () => import('./EntriesPage.svelte'),
+  '/store/lot/:id/count': () => import('./CountPage.svelte'),
+};
