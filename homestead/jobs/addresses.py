@@ -4,20 +4,32 @@ from __future__ import annotations
 
 import re
 import socket
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
+
+AVAHI = Path("/run/avahi-daemon/socket")
 
 
 @dataclass(frozen=True)
 class Addresses:
-    """`name` is what phones are told; it stays when the router hands out another number."""
+    """`name` stays when the router hands out another number; `found_by_name`: phones can look it up."""
 
     name: str
     numbers: tuple[str, ...]
+    found_by_name: bool = True
 
 
 def of_this_computer(wanted_name: str) -> Addresses:
-    return Addresses(name=wanted_name or own_name(socket.gethostname()), numbers=tuple(own_numbers()))
+    """`wanted_name` is one that the household chose and made known itself."""
+    name = wanted_name or own_name(socket.gethostname())
+    return Addresses(name, tuple(own_numbers()), bool(wanted_name) or announces_itself())
+
+
+def announces_itself() -> bool:
+    """Does this computer answer to its `.local` name? macOS does; Linux where Avahi runs."""
+    return sys.platform == "darwin" or AVAHI.exists()
 
 
 def own_name(hostname: str) -> str:
@@ -42,5 +54,6 @@ def own_numbers() -> list[str]:
 
 
 def of_phones(addresses: Addresses, port: int) -> Sequence[str]:
-    """The name first; the number for phones that cannot look the name up."""
-    return [f"https://{host}:{port}" for host in (addresses.name, *addresses.numbers)]
+    """The one to open first: the name, if phones can look it up, since what they keep belongs to it."""
+    hosts = (addresses.name, *addresses.numbers) if addresses.found_by_name else addresses.numbers
+    return [f"https://{host}:{port}" for host in hosts]

@@ -11,9 +11,10 @@ from django.utils import timezone
 from django_q.models import Schedule
 
 from homestead import environment as env
-from homestead.household.models import Household
+from homestead.household.models import FirstKey, Household
 from homestead.jobs import addresses, certificates, preflight
 from homestead.jobs.schedules import EVERY_MINUTE
+from homestead.ledger.founding import make_first_key
 
 #: where a phone fetches the authority it is to trust
 PHONES_FETCH = "winter-rounds.crt"
@@ -21,14 +22,25 @@ PHONES_FETCH = "winter-rounds.crt"
 
 def settle() -> list[str]:
     """Returns sentences for the person who started it."""
-    notes = preflight.affected_sqlite(sqlite3.sqlite_version_info[:3])
+    notice = preflight.affected_sqlite(sqlite3.sqlite_version_info[:3])
     for name in settings.DATABASES:
         call_command("migrate", database=name, verbosity=0, interactive=False)
     ensure_schedule()
-    told = ensure_certificates()
-    if not Household.objects.exists():
-        call_command("demo")
-    return [note for note in (notes, told) if note]
+    told = [notice, ensure_certificates(), first_steps()]
+    return [note for note in told if note]
+
+
+def first_steps() -> str | None:
+    """On the very first start: the invented household, and a key to make one's own with from a phone.
+
+    The key stands for "has been started before", so an invented household that was left does not come back.
+    """
+    if FirstKey.objects.exists() or Household.objects.exists():
+        return None
+    call_command("demo")
+    key = make_first_key(now=timezone.now())
+    spaced = "-".join(key[at : at + 4] for at in range(0, len(key), 4))
+    return f"To make your own household from a phone: key {spaced}, good once. Here none is needed."
 
 
 def ensure_schedule() -> None:
