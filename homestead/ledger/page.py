@@ -190,6 +190,7 @@ class Page:
         item.lots = frozenset(content.type.lots(item.described.state))
         self._take([item.described])
         item.described.record.save()
+        self.books.things.add((content.type.name, content.record))
         self.books.reread(content.type.name)
 
     def _take(self, described: Sequence[Described]) -> None:
