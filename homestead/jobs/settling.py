@@ -57,7 +57,8 @@ def ensure_certificates() -> str | None:
     settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
     shutil.copyfile(folder.authority, settings.STATIC_ROOT / PHONES_FETCH)
     if made:
-        return f"Phones must trust this computer once: https://{here.name}:{env.PHONE_PORT}/static/{PHONES_FETCH}"
+        door = addresses.of_phones(here, env.PHONE_PORT)[:1]
+        return f"Phones must trust this computer once: {door[0]}/static/{PHONES_FETCH}" if door else None
     missing = [number for number in here.numbers if number not in certificates.names_of(folder.leaf)]
     return _moved(here.name, missing[0]) if missing else None
 

@@ -116,17 +116,15 @@ def is_open(port: int) -> bool:
 def welcome(settled: dict[str, Any], took: float) -> None:
     here = addresses.of_this_computer(env.NAME)
     phones = addresses.of_phones(here, env.PHONE_PORT)
-    lines = [
-        "",
-        f"Winter Rounds is open after {took:.1f} s.",
-        "",
-        f"  On this computer   http://localhost:{env.PORT}",
-    ]
-    lines += [f"  On phones          {phones[0]}"] + [f"                or   {other}" for other in phones[1:]]
+    ways = [f"  On this computer   http://localhost:{env.PORT}"]
+    ways += [f"  {word:<17}  {phone}" for word, phone in zip(["On phones", "or"], phones, strict=False)]
     if not here.numbers:
-        lines += ["  No network was found, so phones cannot reach this computer now."]
-    lines += ["", *settled["notes"], "Ctrl+C stops it."]
-    print("\n".join([*lines, qr_code(phones[-1]) if here.numbers else ""]), flush=True)
+        ways += ["  No network was found, so phones cannot reach this computer now."]
+    elif not here.found_by_name:
+        ways += ["  A name that stays when the number changes: apt install avahi-daemon, then start again."]
+    shown = [qr_code(phones[0])] if here.numbers else []
+    opened = f"Winter Rounds is open after {took:.1f} s."
+    print("\n".join(["", opened, "", *ways, "", *shown, *settled["notes"], "Ctrl+C stops it."]), flush=True)
 
 
 def qr_code(text: str) -> str:
