@@ -6,7 +6,7 @@ from django.db import models
 from django.db.models import CASCADE, ForeignKey, Index
 
 from homestead.household.rows import Thing
-from homestead.store.models import Lot, by_person
+from homestead.store.models import Dated, Lot, by_person
 
 
 class AnimalGroup(Thing):
@@ -27,14 +27,12 @@ class AnimalGroup(Thing):
         return self.name
 
 
-class Scrap(Thing):
+class Scrap(Dated, Thing):
     """Scraps and where they went; the amounts stand in what went where."""
 
     crop = models.CharField(max_length=64, blank=True, default="")
     lot = ForeignKey(Lot, CASCADE, null=True, related_name="+", help_text="for the story only")
     person = by_person()
-    when = models.DateTimeField()
-    day = models.DateField()
     findings = models.JSONField(default=list)
 
     def __str__(self) -> str:

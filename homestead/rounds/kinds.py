@@ -50,6 +50,7 @@ class RoundKind(EntryKind[bodies.Round]):
             with_people=[str(person) for person in entry.with_people],
             began_at=entry.body.began_at,
             ended_at=entry.body.ended_at,
+            when=entry.when,
             day=entry.day,
         )
 

@@ -7,10 +7,10 @@ from django.db.models import CASCADE, ForeignKey, Index, Q, UniqueConstraint
 
 from homestead.household.models import Person
 from homestead.household.rows import OfHousehold, Thing
-from homestead.store.models import Lot, Space, by_person, one_of
+from homestead.store.models import Dated, Lot, Space, by_person, one_of
 
 
-class Round(Thing):
+class Round(Dated, Thing):
     """One walk through a space that was closed. Inspections name it by `uuid`, also one never closed."""
 
     space = ForeignKey(Space, CASCADE, related_name="rounds")
@@ -18,13 +18,12 @@ class Round(Thing):
     with_people = models.JSONField(default=list, help_text="ids of those who walked along")
     began_at = models.DateTimeField()
     ended_at = models.DateTimeField()
-    day = models.DateField()
 
     def __str__(self) -> str:
         return f"{self.day}"
 
 
-class Inspection(Thing):
+class Inspection(Dated, Thing):
     """What was seen of one lot; `way` none is no look and no evidence."""
 
     lot = ForeignKey(Lot, CASCADE, related_name="inspections")
@@ -32,8 +31,6 @@ class Inspection(Thing):
     round = models.UUIDField(null=True)
     person = by_person()
     with_people = models.JSONField(default=list)
-    when = models.DateTimeField()
-    day = models.DateField()
     way = models.CharField(max_length=6, choices=one_of("all", "sample", "none"))
     why_not = models.CharField(max_length=12, blank=True, default="")
     looked = models.FloatField(null=True, help_text="pieces looked at")
@@ -69,14 +66,12 @@ class FindingSeen(OfHousehold):
         return self.finding
 
 
-class Suspect(Thing):
+class Suspect(Dated, Thing):
     """A piece someone is unsure of. The row stays when struck, since decisions go on naming it."""
 
     lot = ForeignKey(Lot, CASCADE, related_name="suspects")
     round = models.UUIDField(null=True)
     person = by_person()
-    when = models.DateTimeField()
-    day = models.DateField()
     findings = models.JSONField(default=list)
     lies = models.CharField(max_length=9, choices=one_of("held", "set_apart"))
     pieces = models.FloatField(default=1)
@@ -100,13 +95,11 @@ class Suspect(Thing):
         return f"{self.day} {self.state}"
 
 
-class Decision(Thing):
+class Decision(Dated, Thing):
     """What shall be done with a suspect. The row stays when struck, since chores go on naming it."""
 
     suspect = ForeignKey(Suspect, CASCADE, related_name="decisions")
     person = by_person()
-    when = models.DateTimeField()
-    day = models.DateField()
     do = models.CharField(max_length=9)
     animals = models.UUIDField(null=True)
     doer = ForeignKey(Person, CASCADE, null=True, related_name="+")
@@ -135,14 +128,12 @@ class Claim(Thing):
         return self.chore
 
 
-class ChoreDone(Thing):
+class ChoreDone(Dated, Thing):
     """A chore was done; of several of one chore the first by time counts."""
 
     chore = models.CharField(max_length=200)
     decision = ForeignKey(Decision, CASCADE, null=True, related_name="done_by")
     person = by_person()
-    when = models.DateTimeField()
-    day = models.DateField()
     minutes = models.PositiveSmallIntegerField(null=True)
     told_out = models.BooleanField(default=False, help_text="it says itself what left")
 

@@ -62,6 +62,7 @@ def _interval(figures: Mapping[str, Any]) -> LookingOver | None:
 def _due(lot: Lot, interval: LookingOver | None, hemisphere: Hemisphere) -> DueLot:
     assert lot.space is not None
     assert lot.last_look is not None
+    assert lot.put_away_day is not None
     watched = Watched(put_away_on=lot.put_away_day.isoformat(), last_look=lot.last_look.isoformat())
     by_crop = due_of_lot(interval, watched, hemisphere)
     look_on = lot.look_on.isoformat() if lot.look_on else None

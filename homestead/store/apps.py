@@ -11,6 +11,7 @@ class StoreConfig(AppConfig):
         from homestead.ledger.kinds import register
         from homestead.ledger.records import register_record
         from homestead.store import models
+        from homestead.store.days import keep_days
         from homestead.store.folding import refold
         from homestead.store.kinds import KINDS
         from homestead.store.records import RECORDS
@@ -21,4 +22,5 @@ class StoreConfig(AppConfig):
             register_record(record_type)
         register_tables(models.Space, models.Lot, models.Happening, models.Went, models.Reading)
         register_tables(models.OwnCrop, models.WeeklyUse, models.Guests, models.Vessel, models.OwnFigure)
+        follow(keep_days(models.Happening, models.Reading))
         follow(refold)

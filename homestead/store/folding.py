@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from homestead.household.rows import key_of
 from homestead.ledger.followers import Touched
 from homestead.store.actions import write_went
+from homestead.store.days import of_the_household
 from homestead.store.kin import fold_lots, with_parts
 from homestead.store.models import Lot
 
@@ -41,11 +42,17 @@ def follow_folding(listener: Listener) -> None:
 
 
 def refold(touched: Touched) -> None:
-    """Fold the touched lots and the parts moved from them. One read of their lines a push."""
-    if not touched.lots:
-        return
+    """Fold the touched lots and the parts moved from them. One read of their lines a push.
+
+    A household that moved to another zone or hemisphere has all its lots folded again.
+    """
     household = touched.household
-    affected = with_parts(household, touched.lots)
+    lots: Iterable[uuid.UUID] = touched.lots
+    if of_the_household(touched):
+        lots = Lot.rows.of(household).values_list("uuid", flat=True)
+    affected = with_parts(household, lots)
+    if not affected:
+        return
     folded = fold_lots(household, affected)
     rows = {row.uuid: row for row in Lot.rows.of(household).filter(uuid__in=affected)}
     results = [_keep(folded, row) for _, row in sorted(rows.items())]
@@ -72,6 +79,8 @@ def _columns(household: uuid.UUID, state: LotState) -> dict[str, Any]:
         "code": state["code"] or "",
         "variety": state["variety"] or "",
         "label": state["label"] or "",
+        "born_day": day_of(state["born_day"]),
+        "put_away_day": day_of(state["put_away_day"]),
         "winter": state["winter"],
         "space_id": key_of(household, uuid.UUID(state["space"])),
         "pack": state["pack"] or "",
@@ -107,7 +116,8 @@ def _nothing(folded: Folded, row: Lot) -> dict[str, Any]:
 
 #: the columns of `_columns`
 FOLDED = (
-    *("stands", "code", "variety", "label", "winter", "space_id", "pack", "spot", "curing"),
+    *("stands", "code", "variety", "label", "born_day", "put_away_day", "winter"),
+    *("space_id", "pack", "spot", "curing"),
     *("pieces", "grams", "ratio", "own_measure", "counted_on", "asks_count", "finished"),
     *("seed_pieces", "seed_grams", "seed_treated", "held_pieces", "held_grams"),
     *("last_look", "look_on", "last_entry", "tallies"),

@@ -96,8 +96,6 @@ class PutAwayKind(HappeningKind[bodies.PutAway]):
                 uuid=entry.id,
                 crop=entry.body.crop,
                 born_by=self.name,
-                born_day=entry.day,
-                put_away_day=entry.day,
                 cures_until=entry.body.cures_until,
             )
             for entry in entries
@@ -214,8 +212,6 @@ class MoveKind(OfOneLot[bodies.Move]):
             born_by=self.name,
             method=parent.method,
             parent=parent,
-            born_day=entry.day,
-            put_away_day=parent.put_away_day,
             keeps_until=parent.keeps_until,
         )
         Lot.everywhere.bulk_create([part], ignore_conflicts=True)
@@ -287,8 +283,6 @@ class PutByKind(HappeningKind[bodies.PutBy]):
                 crop=entry.body.crop,
                 born_by=self.name,
                 method=entry.body.method,
-                born_day=entry.day,
-                put_away_day=entry.day,
                 keeps_until=entry.body.keeps_until,
             )
             for entry in entries

@@ -26,6 +26,16 @@ def by_person() -> ForeignKey[Any, Any]:
     return ForeignKey(Person, CASCADE, related_name="+")
 
 
+class Dated(OfHousehold):
+    """Rows of entries: the moment it happened, and the day that was in the household's zone."""
+
+    when = models.DateTimeField()
+    day = models.DateField()
+
+    class Meta:
+        abstract = True
+
+
 class Space(Thing):
     """A place in the store; set by edits of the record `space`."""
 
@@ -48,8 +58,6 @@ class Lot(Thing):
     born_by = models.CharField(max_length=8, choices=one_of("put_away", "put_by", "move"))
     method = models.CharField(max_length=8, blank=True, default="")
     parent = ForeignKey("self", CASCADE, null=True, related_name="parts")
-    born_day = models.DateField()
-    put_away_day = models.DateField()
     cures_until = models.DateField(null=True)
     keeps_until = models.DateField(null=True)
 
@@ -61,6 +69,8 @@ class Lot(Thing):
     code = models.CharField(max_length=16, blank=True, default="")
     variety = models.CharField(max_length=500, blank=True, default="")
     label = models.CharField(max_length=500, blank=True, default="")
+    born_day = models.DateField(null=True)
+    put_away_day = models.DateField(null=True, help_text="of a part: that of the lot it came from")
     winter = models.SmallIntegerField(null=True, help_text="the year it began in")
     space = ForeignKey(Space, CASCADE, null=True, related_name="lots")
     pack = models.CharField(max_length=64, blank=True, default="")
@@ -96,7 +106,7 @@ class Lot(Thing):
         return f"{self.crop} {self.variety} {self.code}".strip()
 
 
-class Happening(OfHousehold):
+class Happening(Dated):
     """One thing that happened to one lot, as written: put away, take, cull, trim, move, count and so on.
 
     An entry that names several lots (put by) has a row for each; `born` is the lot it began.
@@ -107,8 +117,6 @@ class Happening(OfHousehold):
     lot = ForeignKey(Lot, CASCADE, related_name="happenings")
     born = ForeignKey(Lot, CASCADE, null=True, related_name="+")
     person = by_person()
-    when = models.DateTimeField()
-    day = models.DateField()
     pieces = models.FloatField(null=True)
     grams = models.PositiveIntegerField(null=True)
     measured = models.CharField(max_length=8, blank=True, default="")
@@ -161,14 +169,12 @@ class Went(OfHousehold):
         return f"{self.day} {self.way}"
 
 
-class Reading(Thing):
+class Reading(Dated, Thing):
     """The air of a space, as read."""
 
     space = ForeignKey(Space, CASCADE, related_name="readings")
     round = models.UUIDField(null=True)
     person = by_person()
-    when = models.DateTimeField()
-    day = models.DateField()
     temp_c = models.FloatField(null=True)
     rh_pct = models.PositiveSmallIntegerField(null=True)
     low_c = models.FloatField(null=True)
