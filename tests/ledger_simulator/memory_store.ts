@@ -1,5 +1,6 @@
 /** A store in memory with the semantics of the real one: transactions one after another, all or nothing. */
-import type { Key, ReadTx, Row, Rows, Store, StoreName, Tx } from '@phone/ledger/store.ts';
+import type { Key, ReadTx, Row, Rows, Store, StoreName, Tx } from '../../frontend/src/ledger/store.ts';
+import type { PhoneDisk } from './phone.ts';
 
 type Tables = { readonly [S in StoreName]: Map<Key<S>, Row<S>> };
 
@@ -34,17 +35,20 @@ const KEYS: { readonly [S in StoreName]: (row: Row<S>) => Key<S> } = {
 };
 
 export class MemoryStore implements Store {
+  readonly #disk: Disk;
   #last: Promise<unknown> = Promise.resolve();
 
-  constructor(private readonly disk: Disk) {}
+  constructor(disk: Disk) {
+    this.#disk = disk;
+  }
 
   read<T>(_stores: readonly StoreName[], work: (tx: ReadTx) => Promise<T>): Promise<T> {
-    return this.#queued(() => work(new MemoryTx(this.disk.tables)));
+    return this.#queued(() => work(new MemoryTx(this.#disk.tables)));
   }
 
   write<T>(_stores: readonly StoreName[], work: (tx: Tx) => Promise<T>): Promise<T> {
     return this.#queued(async () => {
-      const tx = new MemoryTx(this.disk.tables);
+      const tx = new MemoryTx(this.#disk.tables);
       const result = await work(tx);
       tx.commit();
       return result;
@@ -65,15 +69,18 @@ export class MemoryStore implements Store {
 type Changes = { readonly [S in StoreName]: Map<Key<S>, Row<S> | undefined> };
 
 class MemoryTx implements Tx {
+  readonly #tables: Tables;
   readonly #changes: Changes = {
     entries: new Map(), outbox: new Map(), records: new Map(), sheets: new Map(), drafts: new Map(),
     photos: new Map(), pictures: new Map(), tray: new Map(), conflicts: new Map(), meta: new Map(),
   };
 
-  constructor(private readonly tables: Tables) {}
+  constructor(tables: Tables) {
+    this.#tables = tables;
+  }
 
   async get<S extends StoreName>(store: S, key: Key<S>): Promise<Row<S> | undefined> {
-    return this.#changes[store].has(key) ? this.#changes[store].get(key) : this.tables[store].get(key);
+    return this.#changes[store].has(key) ? this.#changes[store].get(key) : this.#tables[store].get(key);
   }
 
   async all<S extends StoreName>(store: S, after?: Key<S>, limit?: number): Promise<readonly Row<S>[]> {
@@ -103,15 +110,15 @@ class MemoryTx implements Tx {
 
   #commit<S extends StoreName>(store: S): void {
     for (const [key, row] of this.#changes[store]) {
-      if (row === undefined) this.tables[store].delete(key);
-      else this.tables[store].set(key, row);
+      if (row === undefined) this.#tables[store].delete(key);
+      else this.#tables[store].set(key, row);
     }
   }
 
   #merged<S extends StoreName>(store: S): Map<Key<S>, Row<S>> {
     const changes = this.#changes[store];
-    if (changes.size === 0) return this.tables[store];
-    const merged = new Map(this.tables[store]);
+    if (changes.size === 0) return this.#tables[store];
+    const merged = new Map(this.#tables[store]);
     for (const [key, row] of changes) {
       if (row === undefined) merged.delete(key);
       else merged.set(key, row);
@@ -129,4 +136,25 @@ function frozen<T>(value: T): T {
   if (typeof value !== 'object' || value === null || Object.isFrozen(value) || value instanceof ArrayBuffer) return value;
   for (const inner of Object.values(value)) frozen(inner);
   return Object.freeze(value);
+}
+
+/** A phone's disk in memory. */
+export class MemoryDisk implements PhoneDisk {
+  readonly #disk: Disk;
+
+  constructor(disk: Disk) {
+    this.#disk = disk;
+  }
+
+  async open(): Promise<Store> {
+    return new MemoryStore(this.#disk);
+  }
+
+  async rows<S extends StoreName>(store: S): Promise<readonly Row<S>[]> {
+    return this.#disk.rows(store);
+  }
+
+  async copy(): Promise<PhoneDisk> {
+    return new MemoryDisk(this.#disk.copy());
+  }
 }

@@ -15,6 +15,7 @@ import { id_mint } from './ids.ts';
 import { database_name, open_indexed_store } from './indexed_store.ts';
 import { cycle_and_thin, KeptLedger } from './ledger.ts';
 import { browser_locks } from './locks.ts';
+import type { Transport } from './ports.ts';
 import type { Id } from './shapes.ts';
 import type { Store } from './store.ts';
 import { utc_text } from './times.ts';
@@ -48,6 +49,9 @@ export async function open(household: Id): Promise<Opened> {
     throw error;
   }
 }
+
+/** The server itself, for what is not kept on the phone: pairing codes, the list of phones, when jobs ran. */
+export const server = (): Transport => browser_transport();
 
 /** Before a household is open. */
 export function access(): Access {

@@ -1,14 +1,11 @@
 /** Photos follow their entries: sent once a line that names them was accepted, named by the hash of their bytes. */
-import { sha256 } from '@noble/hashes/sha2.js';
-import { bytesToHex } from '@noble/hashes/utils.js';
 import { is_problem_type } from '../wire/problem.ts';
 import { FAILED, sort_reply, type Stop } from './answers.ts';
 import type { CycleDeps } from './cycle.ts';
+import { hash_of } from './hashing.ts';
 import type { Reply } from './ports.ts';
 import type { Hash } from './shapes.ts';
 import type { PhotoRow, PhotoStanding } from './store.ts';
-
-export const hash_of = (bytes: ArrayBuffer): Hash => bytesToHex(sha256(new Uint8Array(bytes)));
 
 export const photo_path = (hash: Hash): string => `/api/v1/photos/${hash}`;
 

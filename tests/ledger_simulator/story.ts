@@ -1,0 +1,37 @@
+/** What really happened, as only the simulation knows it: the invariants are checked against this. */
+import type { Line } from '../../frontend/src/ledger/shapes.ts';
+import type { Id, Written } from '../../frontend/src/wire/written.ts';
+import { body_hash } from './model/canonical.ts';
+
+export class Story {
+  /** Lines a phone said are kept, with that phone's name. */
+  readonly confirmed = new Map<Id, string>();
+  /** Every wording a person gave a line; the newest last. */
+  readonly wordings = new Map<Id, Written[]>();
+  /** Written wrong on purpose. */
+  readonly bad = new Set<Id>();
+  /** Let go by a person. */
+  readonly dropped = new Set<Id>();
+  readonly erased = new Set<Id>();
+  /** Refused at some time, mended, or brought back by another phone: out of the order of their phone. */
+  readonly out_of_order = new Set<Id>();
+  /** Tray rows a person settled, by phone. */
+  readonly settled = new Set<string>();
+  /** Lines the server ever gave a receipt for. */
+  readonly receipted = new Set<Id>();
+  /** True time of recording. */
+  readonly written_at = new Map<Id, number>();
+
+  keep(phone: string, line: Line, now: number): void {
+    const { written } = line;
+    this.confirmed.set(written.id, phone);
+    this.written_at.set(written.id, this.written_at.get(written.id) ?? now);
+    this.word(written);
+  }
+
+  word(written: Written): void {
+    const known = this.wordings.get(written.id) ?? [];
+    if (known.some((one) => body_hash(one) === body_hash(written))) return;
+    this.wordings.set(written.id, [...known, written]);
+  }
+}
