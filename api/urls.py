@@ -1,3 +1,22 @@
-from django.urls import URLPattern, URLResolver
+from django.urls import URLPattern, URLResolver, path, re_path
 
-urlpatterns: list[URLPattern | URLResolver] = []
+from api import access, jobs, problems, sync
+
+urlpatterns: list[URLPattern | URLResolver] = [
+    path("csrf", access.CsrfView.as_view()),
+    path("session", access.SessionView.as_view()),
+    path("pair", access.PairView.as_view()),
+    path("codes", access.CodesView.as_view()),
+    path("sign-out", access.SignOutView.as_view()),
+    path("devices", access.DevicesView.as_view()),
+    path("devices/<uuid:device>/revoke", access.RevokeView.as_view()),
+    path("devices/<uuid:device>/people", access.DevicePeopleView.as_view()),
+    path("households", access.HouseholdsView.as_view()),
+    path("demo", access.DemoView.as_view()),
+    path("demo/leave", access.LeaveDemoView.as_view()),
+    path("jobs", jobs.JobsView.as_view()),
+    path("sync/push", sync.PushView.as_view()),
+    path("sync/pull", sync.PullView.as_view()),
+    path("sync/missing", sync.MissingView.as_view()),
+    re_path(r"^.*$", problems.not_found),
+]

@@ -174,7 +174,7 @@ PROXIES = env.number("ROUNDS_PROXIES", 0, 0, 5)
 OLDEST_BUILD = 1
 
 REST_FRAMEWORK = {
-    "DEFAULT_SCHEMA_CLASS": "drf_spectacular.openapi.AutoSchema",
+    "DEFAULT_SCHEMA_CLASS": "api.schema.Schema",
     "DEFAULT_RENDERER_CLASSES": ["rest_framework.renderers.JSONRenderer"],
     "DEFAULT_PARSER_CLASSES": ["api.reading.BoundedJSON"],
     "DEFAULT_AUTHENTICATION_CLASSES": ["api.sign_in.DeviceAuthentication"],

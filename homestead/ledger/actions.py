@@ -73,7 +73,8 @@ def append_lines(device: Device, lines: Sequence[object], *, sent_at: dt.datetim
         receipts = posting.post(skew)
         _note_push(household, device, posting, skew, now)
         renewed = renew(household, device, now) if posting.copied_store() else None
-    return Push(receipts, Codes(device.code_from, device.code_to), skew, renewed)
+    goes_on_as = renewed.device if renewed else device
+    return Push(receipts, Codes(goes_on_as.code_from, goes_on_as.code_to), skew, renewed)
 
 
 def _note_push(household: Household, device: Device, posting: Posting, skew: int, now: dt.datetime) -> None:

@@ -17,7 +17,7 @@ from typing import Annotated, Any, Literal
 import rfc8785
 from pydantic import AfterValidator, AwareDatetime, BaseModel, ConfigDict, Field, ValidationError
 
-from homestead.ledger.kinds import Id, Maybe, PersonId, Refused
+from homestead.ledger.kinds import Id, Maybe, PersonId, Refused, leave_out_defaults
 from homestead.ledger.misfits import refusal_of
 
 #: a line may be so long in its canonical text
@@ -42,10 +42,10 @@ Sha256 = Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
 Moment = Annotated[AwareDatetime, AfterValidator(_within_years)]
 
 
-class Envelope(BaseModel):
+class Said(BaseModel):
     """What every line says about itself, whatever it tells."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, json_schema_extra=leave_out_defaults)
 
     id: Id = Field(description="UUIDv7 (RFC 9562) made on the phone; it shows when, it is no order")
     household: Id
@@ -55,15 +55,20 @@ class Envelope(BaseModel):
     with_: Maybe[tuple[PersonId, ...]] = Field(
         default=None, alias="with", max_length=20, description="others who were there"
     )
-    kind: str = Field(max_length=40, pattern=r"^[a-z][a-z0-9_]*$")
     schema_: int = Field(alias="schema", ge=1, le=1000)
     happened_at: Moment = Field(description="with offset; at most milliseconds")
     dated: Literal["clock", "person"] = Field(
         description="by the phone's clock, or a day the person named (then 12:00)"
     )
+    photos: Maybe[tuple[Sha256, ...]] = Field(default=None, max_length=6, description="SHA-256 of each photo")
+
+
+class Envelope(Said):
+    """A line as far as the ledger itself reads it; the body is its kind's."""
+
+    kind: str = Field(max_length=40, pattern=r"^[a-z][a-z0-9_]*$")
     body: dict[str, Any]
     strikes: Maybe[Id] = Field(default=None, description="the entry struck out; of kind strike only")
-    photos: Maybe[tuple[Sha256, ...]] = Field(default=None, max_length=6, description="SHA-256 of each photo")
 
 
 class Recovered(BaseModel):

@@ -64,7 +64,7 @@ T = TypeVar("T")
 Maybe = Annotated[T | None, _Absent()]
 
 
-def _leave_out_defaults(schema: dict[str, Any]) -> None:
+def leave_out_defaults(schema: dict[str, Any]) -> None:
     """An absent field has no default in the schema, or generated types would call it always present."""
     for shape in schema.get("properties", {}).values():
         shape.pop("default", None)
@@ -73,7 +73,7 @@ def _leave_out_defaults(schema: dict[str, Any]) -> None:
 class Body(BaseModel):
     """A body as written on the phone: an unknown field is refused, never dropped; nothing is coerced."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, json_schema_extra=_leave_out_defaults)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, json_schema_extra=leave_out_defaults)
 
 
 B = TypeVar("B", bound=Body)

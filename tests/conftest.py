@@ -1,0 +1,30 @@
+"""What all tests share: a folder for the test database, and a way past the guard of the ledger at teardown."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from django.test import TransactionTestCase
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    from django.conf import settings
+
+    settings.DATA.mkdir(parents=True, exist_ok=True)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def _lines_may_go_when_a_test_ends() -> Any:
+    """Tests that commit clear all tables afterwards; the triggers let lines go by `open_for_clearing` only."""
+    clear = TransactionTestCase._fixture_teardown
+
+    def open_and_clear(case: TransactionTestCase) -> None:
+        from homestead.ledger.actions import open_for_clearing
+
+        open_for_clearing()
+        clear(case)
+
+    TransactionTestCase._fixture_teardown = open_and_clear
+    yield
+    TransactionTestCase._fixture_teardown = clear
