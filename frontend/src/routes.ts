@@ -4,16 +4,22 @@
  */
 import type { RouteDefinition } from 'svelte-spa-router';
 import { wrap } from 'svelte-spa-router/wrap';
+import { first_routes } from './places/household/routes';
+import Home from './places/shared/Home.svelte';
 import Lost from './places/shared/Lost.svelte';
 import type { PlacePages } from './places/shared/pages';
 
 const lists = import.meta.glob<{ readonly routes: PlacePages }>('./places/*/routes.ts', { eager: true });
 
+const wrapped = (pages: PlacePages): RouteDefinition =>
+  Object.fromEntries(Object.entries(pages).map(([path, asyncComponent]) => [path, wrap({ asyncComponent })]));
+
+/** Of an open household. */
 export const routes: RouteDefinition = {
-  ...Object.fromEntries(
-    Object.values(lists).flatMap((list) =>
-      Object.entries(list.routes).map(([path, asyncComponent]) => [path, wrap({ asyncComponent })]),
-    ),
-  ),
+  '/': Home,
+  ...Object.assign({}, ...Object.values(lists).map((list) => wrapped(list.routes))),
   '*': Lost,
 };
+
+/** Of a phone that belongs to no household yet. */
+export const first: RouteDefinition = wrapped(first_routes);

@@ -1,5 +1,5 @@
 /** Getting in: which households this phone holds, pairing by a typed code, the people listed on the device. */
-import type { Id } from './shapes.ts';
+import type { Body, Id } from './shapes.ts';
 
 export interface Home {
   readonly household: Id;
@@ -20,6 +20,16 @@ export type Paired =
       readonly detail?: string;
     };
 
+export interface Founding {
+  /** Fields of the record `household`. */
+  readonly household: Body;
+  /** Name of the person who will be its keeper. */
+  readonly keeper: string;
+  /** What the family calls this phone. */
+  readonly phone: string;
+  readonly key?: string;
+}
+
 export interface Access {
   /** Households on this phone, the last opened first. */
   homes(): Promise<readonly Home[]>;
@@ -27,4 +37,6 @@ export interface Access {
   pair(code: string, device_name: string): Promise<Paired>;
   /** On this computer's own address the invented household opens without a code. */
   open_demo(): Promise<Paired>;
+  /** Make one's own: on the server's own computer, or with the key its first start printed. */
+  found(asked: Founding): Promise<Paired>;
 }

@@ -1,7 +1,7 @@
 /** Getting in: pairing by a typed code, and what is written on the phone when it is let in. */
 import { read_let_in, type LetIn } from '../wire/access.ts';
 import { read_problem } from '../wire/problem.ts';
-import type { Home, Paired } from './access.ts';
+import type { Founding, Home, Paired } from './access.ts';
 import type { Clock, Reply, Transport } from './ports.ts';
 import { read_meta, type Store } from './store.ts';
 import { utc_text } from './times.ts';
@@ -18,7 +18,9 @@ export const pair = (deps: EnteringDeps) => (code: string, name: string): Promis
 
 export const open_demo = (deps: EnteringDeps) => (): Promise<Paired> => enter(deps, '/api/v1/demo', {});
 
-async function enter(deps: EnteringDeps, path: string, body: Record<string, string>): Promise<Paired> {
+export const found = (deps: EnteringDeps) => (asked: Founding): Promise<Paired> => enter(deps, '/api/v1/households', asked);
+
+async function enter(deps: EnteringDeps, path: string, body: object): Promise<Paired> {
   const reply = await deps.transport.send({
     method: 'POST', path, content_type: 'application/json', body: JSON.stringify(body),
   });

@@ -7,7 +7,7 @@ import {
   ask_to_persist, browser_channel, browser_clock, browser_random, browser_timers, is_visible, storage_estimate,
   watch_new_version, watch_page,
 } from './browser.ts';
-import { open_demo, pair } from './entering.ts';
+import { found, open_demo, pair } from './entering.ts';
 import { Exchange } from './exchange.ts';
 import type { Ledger } from './face.ts';
 import { forget_home, put_home, read_home, read_homes } from './homes.ts';
@@ -56,7 +56,7 @@ export const server = (): Transport => browser_transport();
 /** Before a household is open. */
 export function access(): Access {
   const deps = { transport: browser_transport(), clock: browser_clock, open_store, put_home };
-  return { homes: read_homes, pair: pair(deps), open_demo: open_demo(deps) };
+  return { homes: read_homes, pair: pair(deps), open_demo: open_demo(deps), found: found(deps) };
 }
 
 function assemble(household: Id, store: Store): Ledger {

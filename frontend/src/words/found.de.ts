@@ -35,6 +35,8 @@ export const de = {
     change: 'Ändern, wohin es geht',
     why: 'Warum',
     source: 'Quelle',
+    to_group: (group) => `an ${group}`,
+    nothing_ticked: 'Was war zu sehen?',
     to_step: {
       raw: 'roh auf den Tisch',
       cook: 'zum Kochen',

@@ -34,6 +34,8 @@ export const en = {
     change: 'Change where it goes',
     why: 'Why',
     source: 'source',
+    to_group: (group: string) => `the ${group.toLowerCase()}`,
+    nothing_ticked: 'What was seen?',
     to_step: {
       raw: 'the table, raw',
       cook: 'cook',

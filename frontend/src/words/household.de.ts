@@ -240,6 +240,8 @@ export const household_de = {
     key_hint:
       'Er wurde dort ausgegeben, wo der Server gestartet wurde. Am Rechner des Servers selbst nicht nötig.',
     keep: (spaces, animals) => (animals ? `${spaces} und ${animals} festhalten` : `${spaces} festhalten`),
+    animals: (n) => count(n, { one: '1 Tier', other: '# Tiere' }),
+    first_phone: 'Dieses Telefon',
     no_space: 'Mindestens einen Raum antippen.',
     refused: 'Der Server hat es nicht genommen.',
   },

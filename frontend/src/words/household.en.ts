@@ -236,6 +236,8 @@ export const household_en = {
     key_of: 'Key from the server’s first start',
     key_hint: 'It was printed where the server was started. Not needed on the server’s own computer.',
     keep: (spaces: string, animals: string) => (animals ? `Keep ${spaces} and ${animals}` : `Keep ${spaces}`),
+    animals: (n: number) => count(n, { one: '1 animal', other: '# animals' }),
+    first_phone: 'This phone',
     no_space: 'Touch one space at least.',
     refused: 'The server did not take it.',
   },

@@ -100,9 +100,15 @@ export const de = {
     no_such: 'Dieser Gang ist nicht auf diesem Telefon.',
     no_such_more:
       'Ein Gang wird auf dem Telefon gegangen, auf dem er begann. Was festgehalten wurde, bleibt.',
+    nothing_here: 'Hier gibt es nichts zu begehen.',
     to_rounds: 'Zu den Gängen',
     who_walks: 'Wer geht mit?',
     kept: (what) => `Festgehalten: ${what}`,
+    spoiled: {
+      empty: 'Es wurde kein Foto gemacht. Noch einmal versuchen oder ohne weiter.',
+      too_large: 'Dieses Foto ist zu groß. Noch eines machen.',
+      spoiled: 'Das Foto wurde schwarz oder abgeschnitten. Noch eines machen.',
+    },
     undone: 'Gestrichen. Der Posten ist wieder offen.',
     sound_n: (lot, n) => `${lot}, alle ${n} gesund`,
     sound: (lot) => `${lot}, alles gesund`,
@@ -220,7 +226,7 @@ export const de = {
     title: (space) => `${space}, begangen`,
     lead: (n, mins, who) => `${lots(n)} in ${minutes(mins)}, ${who}.`,
     you: 'du',
-    you_and: (names) => `du und ${names}`,
+    and: (me, names) => `${me} und ${names}`,
     out_of: (out, looked, n) =>
       n === 1 ? `1 Stück von ${looked} heraus.` : `${out} Stück von ${looked} heraus.`,
     nothing_out: (looked) => `Von ${looked} nichts heraus.`,

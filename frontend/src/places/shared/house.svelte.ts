@@ -180,13 +180,29 @@ class House {
 
   /** Let go of the store: another household is opened, or the phone was signed out. */
   leave(): void {
+    this.#ledger?.close();
+    this.#let_go();
+  }
+
+  #let_go(): void {
     for (const stop of this.#stop) stop();
     this.#stop = [];
-    this.#ledger?.close();
     this.#ledger = undefined;
+    this.home = undefined;
+    this.status = NOTHING_SENT;
     this.#stock.clear();
     this.lines = NO_LINES;
     this.records = [];
+  }
+
+  /** Leave this household on this phone, unsent work too: asked for only where a person was told what goes. */
+  async sign_out(): Promise<void> {
+    const { ledger } = this;
+    this.phase = 'opening';
+    this.#let_go();
+    await ledger.sign_out(true);
+    location.hash = '#/';
+    await this.begin();
   }
 
   async speak(language: typeof tongue.language): Promise<void> {

@@ -1,0 +1,26 @@
+import type { PlacePages } from '../shared/pages';
+
+export const routes: PlacePages = {
+  '/household': () => import('./Household.svelte'),
+  '/household/person/:id': () => import('./PersonPage.svelte'),
+  '/household/spaces': () => import('./Spaces.svelte'),
+  '/household/space/:id': () => import('./SpacePage.svelte'),
+  '/household/animals/:id': () => import('./GroupPage.svelte'),
+  '/household/settings': () => import('./Settings.svelte'),
+  '/household/join': () => import('./JoinPhone.svelte'),
+  '/household/phones': () => import('./Phones.svelte'),
+  '/household/jobs': () => import('./Jobs.svelte'),
+  '/household/unsent': () => import('./Unsent.svelte'),
+  '/household/leave': () => import('./Leave.svelte'),
+  '/needs/:id': () => import('./Needs.svelte'),
+  '/needs/:id/accident': () => import('./Accident.svelte'),
+  '/join': () => import('./Join.svelte'),
+  '/join/who': () => import('./WhoHolds.svelte'),
+};
+
+/** Of a phone that belongs to no household yet. */
+export const first_routes: PlacePages = {
+  '/begin': () => import('./Begin.svelte'),
+  '/join': () => import('./Join.svelte'),
+  '*': () => import('./First.svelte'),
+};
