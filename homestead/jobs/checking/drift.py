@@ -13,6 +13,7 @@ from django.core.management import call_command
 
 from homestead.environment import BASE
 from homestead.jobs import node
+from homestead.reference import phone
 
 WIRE = BASE / "frontend" / "src" / "wire"
 OPENAPI_TYPESCRIPT = BASE / "frontend" / "node_modules" / "openapi-typescript" / "bin" / "cli.js"
@@ -20,42 +21,60 @@ OPENAPI_TYPESCRIPT = BASE / "frontend" / "node_modules" / "openapi-typescript" /
 
 @dataclass(frozen=True)
 class Made:
-    """`make` writes the file anew at the path it is given."""
+    """`make` writes its files anew into the folder it is given. `alone`: no other file may stand there."""
 
-    path: Path
-    make: Callable[[Path], None]
-
-
-def schema(to: Path) -> None:
-    call_command("spectacular", "--validate", "--fail-on-warn", file=str(to))
+    folder: Path
+    make: Callable[[Path], object]
+    alone: bool = False
 
 
-def types(to: Path) -> None:
-    command = [str(node.NODE), str(OPENAPI_TYPESCRIPT), str(WIRE / "schema.yaml"), "-o", str(to)]
+def schema(folder: Path) -> None:
+    call_command("spectacular", "--validate", "--fail-on-warn", file=str(folder / "schema.yaml"))
+
+
+def types(folder: Path) -> None:
+    """From the schema that is kept, whose own drift is judged apart."""
+    command = [
+        str(node.NODE),
+        str(OPENAPI_TYPESCRIPT),
+        str(WIRE / "schema.yaml"),
+        "-o",
+        str(folder / "schema.d.ts"),
+    ]
     subprocess.run(
         command, check=True, cwd=BASE / "frontend", stdout=subprocess.DEVNULL, env=node.environment()
     )
 
 
-MADE = (Made(WIRE / "schema.yaml", schema), Made(WIRE / "schema.d.ts", types))
-
-
-def drifted() -> Iterator[str]:
-    """For each file that is not as it would be made now: its name and the first lines that differ."""
-    with tempfile.TemporaryDirectory() as folder:
-        for made in MADE:
-            fresh = Path(folder) / made.path.name
-            made.make(fresh)
-            if difference := _difference(made.path, fresh):
-                yield f"{made.path.relative_to(BASE)} is out of date:\n{difference}"
+MADE = (Made(WIRE, schema), Made(WIRE, types), Made(phone.FOLDER, phone.write, alone=True))
 
 
 def make_anew() -> None:
     for made in MADE:
-        made.make(made.path)
+        made.make(made.folder)
 
 
-def _difference(kept: Path, fresh: Path) -> str:
-    before = kept.read_text().splitlines() if kept.exists() else []
-    lines = difflib.unified_diff(before, fresh.read_text().splitlines(), "kept", "made now", lineterm="", n=1)
-    return "\n".join(list(lines)[:30])
+def drifted() -> Iterator[str]:
+    """For each file that is not as it would be made now: its name and the first lines that differ."""
+    for made in MADE:
+        with tempfile.TemporaryDirectory() as folder:
+            made.make(Path(folder))
+            yield from differing(made.folder, Path(folder), made.alone)
+
+
+def differing(kept: Path, fresh: Path, alone: bool) -> Iterator[str]:
+    names = _names(fresh) | (_names(kept) if alone else set())
+    for name in sorted(names):
+        before, after = _lines(kept / name), _lines(fresh / name)
+        if before != after:
+            lines = difflib.unified_diff(before, after, "kept", "made now", lineterm="", n=1)
+            told = "\n".join(line[:200] for line in list(lines)[:30])
+            yield f"{kept.name}/{name} is out of date:\n{told}"
+
+
+def _names(folder: Path) -> set[str]:
+    return {path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()}
+
+
+def _lines(path: Path) -> list[str]:
+    return path.read_text(encoding="utf-8").splitlines() if path.exists() else []
