@@ -41,6 +41,15 @@ class InHand(TableRow):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Name(TableRow):
+    """What an id is called: packs, animals, states, those at table."""
+
+    domain: Literal["pack", "animal", "state", "eater"]
+    id: str
+    name: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Storage(TableRow):
     crop_id: str
     condition: str

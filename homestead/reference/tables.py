@@ -14,6 +14,7 @@ from homestead.reference.stored_rows import (
     InHand,
     LookFor,
     LookingOver,
+    Name,
     Pack,
     PieceWeight,
     Planting,
@@ -38,6 +39,7 @@ FOLDER = Path(__file__).resolve().parents[2] / "fixtures" / "reference"
 ROW_TYPES: dict[str, type[TableRow]] = {
     "crops": Crop,
     "in_hand": InHand,
+    "names": Name,
     "storage": Storage,
     "packs": Pack,
     "piece_weights": PieceWeight,
@@ -62,6 +64,7 @@ ROW_TYPES: dict[str, type[TableRow]] = {
 KEYS: dict[str, tuple[str, ...]] = {
     "crops": ("crop_id",),
     "in_hand": ("id",),
+    "names": ("domain", "id"),
     "storage": ("crop_id", "condition", "rank"),
     "packs": ("crop_id", "pack"),
     "piece_weights": ("crop_id", "piece", "size"),
@@ -87,6 +90,7 @@ KEYS: dict[str, tuple[str, ...]] = {
 class Tables:
     crops: tuple[Crop, ...]
     in_hand: tuple[InHand, ...]
+    names: tuple[Name, ...]
     storage: tuple[Storage, ...]
     packs: tuple[Pack, ...]
     piece_weights: tuple[PieceWeight, ...]

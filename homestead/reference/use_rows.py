@@ -53,6 +53,16 @@ class FeedSafety(TableRow):
     limit_note: str
     hazard: str
 
+    @property
+    def limit(self) -> str:
+        """The note, where it is a limit to be kept."""
+        return self.limit_note if self.verdict == "limited" else ""
+
+    @property
+    def why_not(self) -> str:
+        """The note, where it says why it is good, to be avoided or never."""
+        return "" if self.verdict == "limited" else self.limit_note
+
 
 @dataclass(frozen=True, kw_only=True)
 class FeedingLaw(TableRow):
@@ -161,13 +171,3 @@ class CompostExample(TableRow):
     id: str
     inputs: str
     expected: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class Word(TableRow):
-    """One English text of the tables in another language. `context` tells two meanings apart:
-    table.column."""
-
-    context: str
-    en: str
-    de: str

@@ -92,8 +92,9 @@ def is_whole(part: str | None, stored_part: str) -> bool:
 def select(rules: Rules, crop: str, part: str | None, condition: str) -> Selected | None:
     """The rows that hold for a part, None when nothing is known.
 
-    A whole piece is judged for people by what remains of it, for animals by all of it. A part that is not
-    known, or has no row of its own in this state, is judged by all rows, and by its own sound row.
+    A whole piece is judged for people by what remains of it, for animals by all that was found on it. A
+    part that is not known, or has no row of its own in this state, is judged by all rows, and by its own
+    sound row.
     """
     rows = rows_for(rules, crop, condition)
     if not rows:
@@ -105,10 +106,16 @@ def select(rules: Rules, crop: str, part: str | None, condition: str) -> Selecte
     stored = crop_rule(rules, crop)["stored_part"]
     if part is None or part == stored:
         kept = next((by_part[p] for p in (stored, SOUND_PART) if p in by_part), None)
-        return Selected(people={kept: rows[kept]} if kept else rows, animals=rows)
+        remains = {kept: rows[kept]} if kept else rows
+        return Selected(people=remains, animals=remains if _is_state(rules, condition) else rows)
     sound = _named(crop, "sound", rules["ladder"].get(crop, {}).get("sound", {}))
     joined = rows | {name: row for name, row in sound.items() if part_in(name) == part}
     return Selected(people=joined, animals=joined)
+
+
+def _is_state(rules: Rules, condition: str) -> bool:
+    """Sound, old, cooked: said of all of it, so that its other parts are another matter."""
+    return bool(rules["findings"].get(condition, {}).get("kind") == "state")
 
 
 def is_listed(rules: Rules, crop: str, part: str | None) -> bool:

@@ -1,71 +1,160 @@
 /**
- * The reference tables on the phone. `rules` and the words are part of the first load (hashed, precached); sources
- * lie in files of their own, loaded when a figure is tapped.
+ * The reference tables on the phone. Rules and words are a first load (hashed, precached); what only Kitchen and
+ * Scraps show, and the sources of each table, lie in files of their own, loaded when they are asked for.
  */
 
-import type { Row, Rules } from '../storekeeping/rules.ts';
-import type { CropFigures } from '../storekeeping/state.ts';
+import {
+  load_kitchen,
+  load_rows,
+  load_rules,
+  load_texts,
+  text_of,
+  type FirstRows,
+  type Numbers,
+} from './built.ts';
+import type { KitchenReference, Language, LookFor, LookingOverHow, PackFit, Reference } from './shapes.ts';
+import type { Rules } from '../storekeeping/rules.ts';
 
-export type Language = 'en' | 'de';
+export type { Dish, PreserveYield, Use } from './built.ts';
+export type {
+  Evidence,
+  KitchenReference,
+  Language,
+  LookFor,
+  LookingOverHow,
+  PackFit,
+  Reference,
+  Source,
+  Urgency,
+} from './shapes.ts';
+export { source_of, sources_of } from './sources.ts';
 
-/** How well a figure is founded: read in the page named, computed from such, custom of the trade, recalled. */
-export type Evidence = 'seen' | 'derived' | 'common practice' | 'memory';
+/** Which column of a table's texts is its sentence, and which its caution (order: homestead/reference/words.py). */
+const SENTENCE: Readonly<Record<string, number>> = {
+  ladder: 0,
+  kitchen_safety: 0,
+  feed_safety: 0,
+  eaters: 0,
+  looking_over: 0,
+  look_fors: 1,
+  findings: 1,
+};
+const CAUTION: Readonly<Record<string, number>> = { ladder: 1, kitchen_safety: 0, eaters: 0 };
 
-export interface Source {
-  readonly row: Row;
-  readonly source: string;
-  readonly where: string;
-  readonly evidence: Evidence;
-  readonly notes: string;
+/** The tables with their words in that language. */
+export async function reference(language: Language): Promise<Reference> {
+  const [rules, rows, words] = await Promise.all([load_rules(), load_rows(), load_texts('words', language)]);
+  return reference_of(rules, rows, words);
 }
 
-export interface LookFor {
-  readonly finding: string;
-  readonly row: Row;
-  readonly where: string;
-  readonly how_to_tell: string;
-  readonly means: string;
-  readonly urgency: 'now' | 'days' | 'weeks' | 'note';
-  readonly neighbours: 'yes' | 'no' | 'maybe';
-  readonly photo: string;
+export function reference_of(rules: Rules, rows: FirstRows, words: readonly string[]): Reference {
+  const text = (row: string, column = 0): string => text_of(rows.texts, words, row, column);
+  const named = (domain: string) => (id: string) => text(`names:${domain}/${id}`) || id;
+  const by_table = (columns: Readonly<Record<string, number>>) => (row: string) => {
+    const column = columns[row.slice(0, row.indexOf(':'))];
+    return column === undefined ? '' : text(row, column);
+  };
+  const state_name = named('state');
+  return {
+    rules,
+    version: rows.version,
+    figures: rows.figures,
+    crops: rows.crops,
+    in_hand: rows.in_hand,
+    crop_name: (crop) => text(`crops:${crop}`) || text(`in_hand:${crop}`) || crop,
+    finding_name: (finding) => text(`findings:${finding}`) || state_name(finding),
+    finding_description: (finding) => text(`findings:${finding}`, 1),
+    finding_spreads: (finding) => rows.findings[finding]?.[1] ?? false,
+    pack_name: named('pack'),
+    animal_name: named('animal'),
+    eater_name: named('eater'),
+    part_name: (part) => words[rows.parts[part] ?? -1] ?? part,
+    packs_of: (crop) => packs_of(rows, crop),
+    look_fors: (crop) => look_fors_of(rows, text, crop),
+    looking_over: (crop) => looking_over_of(rows, text, crop),
+    sentence: by_table(SENTENCE),
+    caution: by_table(CAUTION),
+  };
 }
 
-export interface LookingOverHow {
-  readonly way: 'all' | 'sample';
-  readonly sample_pieces_min?: number;
-  readonly sample_share_pct?: number;
-  readonly minutes_per_10kg: number;
-  readonly how: string;
-  readonly row: Row;
+type Text = (row: string, column?: number) => string;
+
+/** A crop's own packs, and those that suit any produce where it has no row; best first. */
+function packs_of(rows: FirstRows, crop: string): readonly PackFit[] {
+  const order = ['best', 'good', 'fair', 'poor', 'never'];
+  const of = (kind: string): readonly PackFit[] =>
+    Object.entries(rows.packs[kind] ?? {}).map(([pack, fit]) => ({
+      pack,
+      fit,
+      row: `packs:${kind}/${pack}`,
+    }));
+  const own = of(crop);
+  const known = new Set(own.map(({ pack }) => pack));
+  const any = own.some(({ fit }) => fit !== 'never')
+    ? []
+    : of('any_produce').filter(({ pack }) => !known.has(pack));
+  return [...own, ...any].sort((a, b) => order.indexOf(a.fit) - order.indexOf(b.fit));
 }
 
-/** The tables in one language, as screens read them. */
-export interface Reference {
-  readonly rules: Rules;
-  readonly version: string;
-  /** What the fold asks of each crop (F5, F14), from the tables; a household's own figures are put over them. */
-  readonly figures: Readonly<Record<string, CropFigures>>;
-  crop_name(crop: string): string;
-  finding_name(finding: string): string;
-  finding_description(finding: string): string;
-  /** It passes from piece to piece: a sample that shows it asks for the lot to be picked over. */
-  finding_spreads(finding: string): boolean;
-  pack_name(pack: string): string;
-  animal_name(animal: string): string;
-  part_name(part: string): string;
-  /** All crops that may be stored, in the table's order. */
-  readonly crops: readonly string[];
-  readonly packs_of: (crop: string) => readonly { pack: string; fit: string; row: Row }[];
-  look_fors(crop: string): readonly LookFor[];
-  looking_over(crop: string): LookingOverHow | null;
-  /** The one sentence of a row: how (ladder), rule (kitchen_safety), limit (feed_safety), rule (feeding_law). */
-  sentence(row: Row): string;
-  /** The caution of a row, '' where it has none. */
-  caution(row: Row): string;
+function look_fors_of(rows: FirstRows, text: Text, crop: string): readonly LookFor[] {
+  return Object.entries(rows.look_fors)
+    .filter(([key]) => key.startsWith(`${crop}/`))
+    .map(([key, [urgency, neighbours]]) => {
+      const row = `look_fors:${key}`;
+      const [where, how_to_tell, means, photo] = [text(row), text(row, 1), text(row, 2), text(row, 3)];
+      return {
+        finding: key.slice(crop.length + 1),
+        row,
+        where,
+        how_to_tell,
+        means,
+        urgency,
+        neighbours,
+        photo,
+      };
+    });
 }
 
-/** The tables with their words in that language; loads that language's file once. */
-export declare function reference(language: Language): Promise<Reference>;
+function looking_over_of(rows: FirstRows, text: Text, crop: string): LookingOverHow | null {
+  const found = rows.looking_over[crop];
+  if (!found) return null;
+  const [way, least, share, minutes_per_10kg] = found;
+  const row = `looking_over:${crop}`;
+  return {
+    way,
+    ...(least === null ? {} : { sample_pieces_min: least }),
+    sample_share_pct: share,
+    minutes_per_10kg,
+    how: text(row),
+    row,
+  };
+}
 
-/** Where a row is from. Loads its table's sources on the first tap. */
-export declare function source_of(row: Row): Promise<Source | null>;
+/** What Kitchen, Scraps and the household page read beside, in that language. */
+export async function kitchen_reference(language: Language): Promise<KitchenReference> {
+  const [rows, words] = await Promise.all([load_kitchen(), load_texts('kitchen_words', language)]);
+  const numbers: Readonly<Record<string, Numbers>> = rows.texts;
+  const column = (index: number) => (row: string) => text_of(numbers, words, row, index);
+  const [first, second, third, fourth] = [column(0), column(1), column(2), column(3)];
+  return {
+    dishes: rows.dishes,
+    preserve_yields: rows.preserve_yields,
+    dish_name: (dish) => first(`dishes:${dish}`) || dish,
+    pack_how: first,
+    pack_caution: second,
+    sound_part: first,
+    bad_part: second,
+    feed_note: first,
+    hazard: second,
+    numbers: first,
+    law: (row) => ({ place: first(row), whom: second(row), rule: third(row), scraps: fourth(row) }),
+    animal: (animal, quantity, sort) =>
+      rows.animals
+        .filter(([a, s, q]) => a === animal && q === quantity && (sort === undefined || s === sort))
+        .map(([, , , condition, low, high, unit]) => ({ condition, low, high, unit })),
+    feed_value: (feedstuff) => {
+      const found = rows.feed_values[feedstuff];
+      return found ? { dry_matter_pct: found[0], protein_pct_dm: found[1] } : null;
+    },
+  };
+}

@@ -5,6 +5,15 @@
 
 import type { LookingOver, Rules } from './rules.ts';
 
+/** Days between looks at a crop that no table knows: a week, the project's own figure. */
+const OWN_CROP_DAYS = 7;
+const MS_A_DAY = 86_400_000;
+
+export type Hemisphere = 'north' | 'south';
+
+/** Month a winter begins: 1 August; south 1 February. */
+const WINTER_BEGINS: Readonly<Record<Hemisphere, number>> = { north: 8, south: 2 };
+
 /** What due asks of a lot. `last_look`: last look, count or birth; `roster_days`: what the roster sheet gives it. */
 export interface Watched {
   readonly put_away_on: string;
@@ -14,16 +23,60 @@ export interface Watched {
   readonly finished?: boolean;
 }
 
-export type Hemisphere = 'north' | 'south';
-
-/** The day the lot is due, null if finished. Without an interval (own crop) 7 days are taken. */
-export declare function due_of_lot(interval: LookingOver | null, lot: Watched, hemisphere?: Hemisphere): string | null;
+/**
+ * The day the lot is due, null if finished. The roster's days hold where it gives any; else the crop's interval;
+ * without one 7 days. A day asked for (`look_on`) brings it forward, never back.
+ */
+export function due_of_lot(
+  interval: LookingOver | null,
+  lot: Watched,
+  hemisphere: Hemisphere = 'north',
+): string | null {
+  if (lot.finished) return null;
+  const due = by_interval(interval, lot, hemisphere);
+  return lot.look_on && lot.look_on < due ? lot.look_on : due;
+}
 
 /** A space is due with its first lot; null when nothing in it is. */
-export declare function due_of_space(due_days: Iterable<string | null>): string | null;
+export function due_of_space(due_days: Iterable<string | null>): string | null {
+  let first: string | null = null;
+  for (const day of due_days) if (day !== null && (first === null || day < first)) first = day;
+  return first;
+}
 
 /** 0 on the day and before; 2 two days after. */
-export declare function days_late(due: string | null, today: string): number;
+export function days_late(due: string | null, today: string): number {
+  return due === null ? 0 : Math.max(0, (Date.parse(today) - Date.parse(due)) / MS_A_DAY);
+}
 
 /** The crop's row of looking_over. */
-export declare function interval_of(rules: Rules, crop: string): LookingOver | null;
+export function interval_of(rules: Rules, crop: string): LookingOver | null {
+  return rules.looking_over[crop] ?? null;
+}
+
+/** The first day on which the interval in force has passed: a month that turns late brings it forward. */
+function by_interval(interval: LookingOver | null, lot: Watched, hemisphere: Hemisphere): string {
+  const roster_days = lot.roster_days ?? null;
+  if (roster_days !== null) return after(lot.last_look, roster_days);
+  if (interval === null) return after(lot.last_look, OWN_CROP_DAYS);
+  const late_from = late_from_day(interval, lot.put_away_on, hemisphere);
+  const early = after(lot.last_look, interval.every_days);
+  if (early < late_from) return early;
+  const late = after(lot.last_look, interval.every_days_late);
+  return late < late_from ? late_from : late;
+}
+
+/** A day is a date without a time: reckoned in UTC, where every day has the same length. */
+function after(day: string, days: number): string {
+  return new Date(Date.parse(day) + days * MS_A_DAY).toISOString().slice(0, 10);
+}
+
+/** First day of the lot's winter on which the late interval holds; south six months on. */
+function late_from_day(interval: LookingOver, put_away_on: string, hemisphere: Hemisphere): string {
+  const begins = WINTER_BEGINS[hemisphere];
+  const put_away_month = Number(put_away_on.slice(5, 7));
+  const year = Number(put_away_on.slice(0, 4)) - (put_away_month >= begins ? 0 : 1);
+  const north = interval.late_from_month;
+  const month = hemisphere === 'south' ? ((north + 5) % 12) + 1 : north;
+  return `${month >= begins ? year : year + 1}-${String(month).padStart(2, '0')}-01`;
+}

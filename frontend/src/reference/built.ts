@@ -1,0 +1,128 @@
+/** The files that `python -m homestead.reference.phone` writes, each loaded when it is first asked for. */
+
+import type { Rules } from '../storekeeping/rules.ts';
+import type { CropFigures } from '../storekeeping/state.ts';
+import type { Evidence, Language, Urgency } from './shapes.ts';
+
+/** Numbers of texts by the parts of a row's key; a key that several rows share has a list of lists. -1: no text. */
+export interface Numbers {
+  readonly [key: string]: Numbers | readonly number[] | readonly (readonly number[])[];
+}
+
+export interface FirstRows {
+  readonly version: string;
+  readonly texts: Readonly<Record<string, Numbers>>;
+  readonly parts: Readonly<Record<string, number>>;
+  readonly crops: readonly string[];
+  readonly in_hand: readonly string[];
+  readonly states: readonly string[];
+  readonly packs: Readonly<Record<string, Readonly<Record<string, string>>>>;
+  readonly figures: Readonly<Record<string, CropFigures>>;
+  /** Urgency, and whether neighbours are at risk, by crop and finding. */
+  readonly look_fors: Readonly<Record<string, readonly [Urgency, 'yes' | 'no' | 'maybe']>>;
+  /** Kind, does it spread, urgency. */
+  readonly findings: Readonly<Record<string, readonly [string, boolean, Urgency]>>;
+  /** All or a sample, least pieces, share in %, minutes for 10 kg. */
+  readonly looking_over: Readonly<Record<string, readonly ['all' | 'sample', number | null, number, number]>>;
+}
+
+export interface Use {
+  readonly crop: string;
+  readonly part: string | null;
+  readonly states: readonly string[];
+  readonly kg: number;
+}
+
+/** A kind of dish for 4 people. */
+export interface Dish {
+  readonly id: string;
+  readonly step: 'raw' | 'cook' | 'pot';
+  readonly uses: readonly Use[];
+  readonly minutes: number;
+  readonly minutes_hands_on: number;
+  readonly keeps_days: number;
+  readonly freezes: boolean;
+}
+
+/** Figures as the source gives them: a number, a range, or several at as many temperatures. */
+export interface PreserveYield {
+  readonly crop: string;
+  readonly process: string;
+  readonly form: string;
+  readonly fresh_kg_per_unit: string;
+  readonly unit: string;
+  readonly yield_ratio: number | null;
+  readonly blanch_minutes: string;
+  readonly storage_months: string;
+  readonly storage_temp_c: string;
+}
+
+export interface KitchenRows {
+  readonly texts: Readonly<Record<string, Numbers>>;
+  readonly dishes: readonly Dish[];
+  readonly preserve_yields: readonly PreserveYield[];
+  /** Animal, sort, quantity, condition, low, high, unit. */
+  readonly animals: readonly (readonly [
+    string,
+    string,
+    string,
+    string,
+    number | null,
+    number | null,
+    string,
+  ])[];
+  /** Dry matter in %, crude protein in % of it. */
+  readonly feed_values: Readonly<Record<string, readonly [string, string]>>;
+}
+
+export interface TableSources {
+  /** Name and where. */
+  readonly sources: readonly (readonly [string, string])[];
+  /** By key, for each row that has it: number of the source, evidence, notes. */
+  readonly rows: Readonly<Record<string, readonly (readonly [number, Evidence, string])[]>>;
+}
+
+const one = <T>(files: Record<string, () => Promise<T>>, name: string): Promise<T> => {
+  const load = files[`./built/${name}.json`];
+  if (!load) return Promise.reject(new Error(`the tables were built without ${name}`));
+  return load();
+};
+
+const rules = import.meta.glob<Rules>('./built/rules.json', { import: 'default' });
+const rows = import.meta.glob<FirstRows>('./built/rows.json', { import: 'default' });
+const kitchen = import.meta.glob<KitchenRows>('./built/kitchen_rows.json', { import: 'default' });
+const texts = import.meta.glob<readonly string[]>('./built/*words.*.json', { import: 'default' });
+const sources = import.meta.glob<TableSources>('./built/sources/*.json', { import: 'default' });
+
+export const load_rules = (): Promise<Rules> => one(rules, 'rules');
+export const load_rows = (): Promise<FirstRows> => one(rows, 'rows');
+export const load_kitchen = (): Promise<KitchenRows> => one(kitchen, 'kitchen_rows');
+export const load_texts = (
+  which: 'words' | 'kitchen_words',
+  language: Language,
+): Promise<readonly string[]> => one(texts, `${which}.${language}`);
+export const load_sources = (table: string): Promise<TableSources> => one(sources, `sources/${table}`);
+
+/** A row name's table and the parts of its key. */
+export function row_parts(row: string): readonly [string, readonly string[]] {
+  const colon = row.indexOf(':');
+  return [row.slice(0, colon), row.slice(colon + 1).split('/')];
+}
+
+/** The text that stands in the n-th column of a row, '' where it has none. */
+export function text_of(
+  numbers: Readonly<Record<string, Numbers>>,
+  words: readonly string[],
+  row: string,
+  column: number,
+): string {
+  const [table, key] = row_parts(row);
+  let inside: Numbers | Numbers[string] | undefined = numbers[table];
+  for (const part of key) {
+    if (inside === undefined || Array.isArray(inside)) return '';
+    inside = (inside as Numbers)[part];
+  }
+  if (!Array.isArray(inside)) return '';
+  const first: unknown = Array.isArray(inside[0]) ? inside[0][column] : inside[column];
+  return typeof first === 'number' ? (words[first] ?? '') : '';
+}

@@ -1,0 +1,176 @@
+"""Writes what the phone holds of the tables: `frontend/src/reference/built/*.json`.
+
+Kept in the tree, so that the frontend builds without Python; a test fails when the files differ from the tables.
+`python -m homestead.reference.phone` writes them anew.
+
+- `rules.json`, `rows.json`, `words.<language>.json`: the first load
+- `kitchen_rows.json`, `kitchen_words.<language>.json`: how to pack, hazards, law, dishes, yields, loaded by the
+  places that show them
+- `sources/<table>.json`: where each row is from, loaded when a figure is tapped
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+from homestead.reference import ids
+from homestead.reference.document import rules_document
+from homestead.reference.figures import fold_figures
+from homestead.reference.served import version
+from homestead.reference.tables import ROW_TYPES, Tables, load_tables, row_name
+from homestead.reference.words import FIRST, LANGUAGES, SECOND, Texts, Translation, texts_of
+
+FOLDER = Path(__file__).resolve().parents[2] / "frontend" / "src" / "reference" / "built"
+
+
+#: in the rules document already
+_DUE = ("every_days", "every_days_late", "late_from_month")
+
+
+def built(tables: Tables) -> dict[str, Any]:
+    """Every file by its name, as the phone is to have it."""
+    first, second = texts_of(tables, FIRST, with_parts=True), texts_of(tables, SECOND)
+    files: dict[str, Any] = {
+        "rules.json": rules_document(tables),
+        "rows.json": _first_rows(tables, first),
+        "kitchen_rows.json": _kitchen_rows(tables, second),
+    }
+    for name, texts in (("words", first), ("kitchen_words", second)):
+        files[f"{name}.en.json"] = [text for _, text in texts.texts]
+        for language in LANGUAGES:
+            words = Translation(language)
+            files[f"{name}.{language}.json"] = [words.of(context, text) for context, text in texts.texts]
+    return files | {f"sources/{table}.json": _sources(tables, table) for table in ROW_TYPES}
+
+
+def _first_rows(tables: Tables, texts: Texts) -> dict[str, Any]:
+    """Numbers of texts by row, and what screens of the first load show beside them."""
+    return {
+        "version": version(),
+        "texts": _by_table(texts),
+        "parts": texts.parts,
+        "crops": [crop.crop_id for crop in tables.crops],
+        "in_hand": [kind.id for kind in tables.in_hand],
+        "states": list(ids.STATES),
+        "packs": _packs(tables),
+        "figures": {
+            crop: {name: figure for name, figure in known.items() if name not in _DUE}
+            for crop, known in fold_figures(tables).items()
+        },
+        "look_fors": {
+            f"{row.crop_id}/{row.finding_id}": [row.urgency, row.neighbours_at_risk]
+            for row in tables.look_fors
+        },
+        "findings": {row.id: [row.kind, row.spreads, row.urgency] for row in tables.findings},
+        "looking_over": {
+            row.crop_id: [row.way, row.sample_pieces_min, row.sample_share_pct, row.minutes_per_10kg]
+            for row in tables.looking_over
+        },
+    }
+
+
+def _by_table(texts: Texts) -> dict[str, Any]:
+    """Numbers by table and the parts of the row's key, one inside the other; a key that several rows share has a
+    list of lists."""
+    tables: dict[str, Any] = {}
+    for name, rows in texts.rows.items():
+        table, _, key = name.partition(":")
+        *outer, last = key.split("/")
+        inside = tables.setdefault(table, {})
+        for part in outer:
+            inside = inside.setdefault(part, {})
+        inside[last] = rows[0] if len(rows) == 1 else rows
+    return tables
+
+
+def _packs(tables: Tables) -> dict[str, dict[str, str]]:
+    """Fit of each pack by crop; of two rows for one thing the most cautious holds."""
+    order = ("never", "poor", "fair", "good", "best")
+    fits: dict[str, dict[str, str]] = {}
+    for row in tables.packs:
+        known = fits.setdefault(row.crop_id, {})
+        known[row.pack] = min(known.get(row.pack, row.fit), row.fit, key=order.index)
+    return fits
+
+
+def _kitchen_rows(tables: Tables, texts: Texts) -> dict[str, Any]:
+    return {
+        "texts": _by_table(texts),
+        "dishes": [
+            {
+                "id": dish.dish_id,
+                "step": dish.use_step,
+                "uses": [_use(use) for use in dish.uses.split("; ")],
+                "minutes": dish.minutes,
+                "minutes_hands_on": dish.minutes_hands_on,
+                "keeps_days": dish.keeps_days,
+                "freezes": dish.freezes,
+            }
+            for dish in tables.dishes
+        ],
+        "preserve_yields": [
+            {
+                "crop": row.crop,
+                "process": row.process,
+                "form": row.form,
+                "fresh_kg_per_unit": row.fresh_kg_per_unit,
+                "unit": row.unit,
+                "yield_ratio": row.yield_ratio,
+                "blanch_minutes": row.blanch_minutes,
+                "storage_months": row.storage_months,
+                "storage_temp_c": row.storage_temp_c,
+            }
+            for row in tables.preserve_yields
+        ],
+        "animals": [
+            [row.animal, row.sort, row.quantity, row.condition, row.low, row.high, row.unit]
+            for row in tables.animals
+        ],
+        "feed_values": {
+            row.feedstuff: [row.dry_matter_pct, row.crude_protein_pct_dm]
+            for row in tables.feed_values
+            if row.row_type == "feedstuff"
+        },
+    }
+
+
+def _use(use: str) -> dict[str, Any]:
+    """`crop[.part]:state/state:kg` of dishes.csv, for 4 people."""
+    crop, states, kg = use.split(":")
+    crop, _, part = crop.partition(".")
+    return {"crop": crop, "part": part or None, "states": states.split("/"), "kg": float(kg)}
+
+
+def _sources(tables: Tables, table: str) -> dict[str, Any]:
+    """`sources`: [name, where], each once. `rows`: by key, for each row [number, evidence, notes]."""
+    numbers: dict[tuple[str, str], int] = {}
+    rows: dict[str, list[list[Any]]] = {}
+    for row in tables.rows(table):
+        number = numbers.setdefault((row.source, row.source_where), len(numbers))
+        key = row_name(table, row).partition(":")[2]
+        rows.setdefault(key, []).append([number, row.evidence, row.notes])
+    return {"sources": [list(source) for source in numbers], "rows": rows}
+
+
+def as_text(content: Any) -> str:
+    """One line of JSON: these files are read by programs, and every byte goes to a phone."""
+    return json.dumps(content, ensure_ascii=False, separators=(",", ":")) + "\n"
+
+
+def write(folder: Path = FOLDER) -> list[Path]:
+    """Writes every file whose content differs; returns those written."""
+    written = []
+    for name, content in built(load_tables()).items():
+        path, text = folder / name, as_text(content)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        if not path.exists() or path.read_text(encoding="utf-8") != text:
+            path.write_text(text, encoding="utf-8")
+            written.append(path)
+    return written
+
+
+if __name__ == "__main__":
+    for path in write():
+        print(path)
