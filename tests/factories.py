@@ -71,7 +71,9 @@ class Home:
         self.id = household.pk
         self.device = str(uuid.uuid4())
         self.hour = 0
+        self.written: list[Mapping[str, Any]] = []
         self.keeper = self.person("Ruth", "keeper")
+        self.edit("household", {"name": household.name, "zone": household.zone}, str(self.id))
 
     def line(self, kind: str, body: Mapping[str, Any], **told: Any) -> dict[str, Any]:
         """A line not yet sent. `at` is a moment; `day` a day counted from the first, at noon."""
@@ -87,6 +89,7 @@ class Home:
         written = self.line(kind, body, **told)
         [receipt] = self.write_lines([written])
         assert receipt.result == "accepted", receipt
+        self.written.append(written)
         return str(written["id"])
 
     def write_lines(self, lines: Sequence[Mapping[str, Any]]) -> Sequence[Receipt]:
@@ -98,7 +101,9 @@ class Home:
         assert receipt.result == "refused", receipt
         return receipt
 
-    def edit(self, record_type: str, values: Mapping[str, Any], record: str | None = None, **told: Any) -> str:
+    def edit(
+        self, record_type: str, values: Mapping[str, Any], record: str | None = None, **told: Any
+    ) -> str:
         """Make or change a record; returns its id."""
         key = record or new_id()
         body = {"type": record_type, "record": key, "base_rev": 0, "set": dict(values)}

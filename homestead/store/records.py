@@ -27,7 +27,7 @@ DoorCaution = Literal["ladder", "weight", "gas", "no_flame", "not_alone", "low_b
 Order = Annotated[int, Field(ge=0, le=10_000, description="place in the list, from 0")]
 
 
-def keep_row(table: type[T], record: RecordState[Any], **values: Any) -> None:
+def keep_row(table: type[T], record: RecordState[Any], /, **values: Any) -> None:
     """Write the record's row, new or changed; a text that was cleared is kept empty."""
     told = {
         name: "" if value is None and isinstance(table._meta.get_field(name), models.CharField) else value
