@@ -24,7 +24,19 @@ def _known_zone(zone: str) -> str:
 
 
 Name = Annotated[str, Field(min_length=1, max_length=100)]
+AnimalKind = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=32)]
 Zone = Annotated[str, Field(max_length=64, description="IANA name"), AfterValidator(_known_zone)]
+
+
+Eater = Literal["infant", "small_child", "pregnant", "old", "ill", "no_nuts"]
+
+
+class RingUp(Fields):
+    """Whom to ring when something is wrong."""
+
+    what: Annotated[str, Field(min_length=1, max_length=40, description="vet, neighbour, keeper")]
+    name: Name
+    number: Annotated[str, Field(pattern=r"^[0-9+()/ .-]{2,40}$")]
 
 
 class HouseholdFields(Fields):
@@ -36,6 +48,20 @@ class HouseholdFields(Fields):
     week_start: Literal["monday", "saturday", "sunday"] = "monday"
     language: Annotated[str, Field(pattern=r"^[a-z]{2}(-[A-Z]{2})?$", description="BCP 47")] = "en"
     code_prefix: Annotated[str, Field(pattern=r"^[A-Za-z-]{0,4}$", description="before a lot's number")] = ""
+    law_confirmed: Annotated[bool, Field(description="a keeper has read what is restricted here")] = False
+    kitchen_to: Annotated[
+        tuple[AnimalKind, ...],
+        Field(max_length=40, description="kinds of animal that may have what was cut in a kitchen"),
+    ] = ()
+    at_table: Annotated[int, Field(ge=1, le=500, description="people at table on a usual day")] | None = None
+    eaters: Annotated[
+        tuple[Eater, ...], Field(max_length=6, description="who at table makes cautions stricter")
+    ] = ()
+    ring: Annotated[tuple[RingUp, ...], Field(max_length=20, description="whom to ring")] = ()
+
+
+#: fields the household's own row has a column for; the rest lives in the record alone
+_COLUMNS = {"name", "zone", "hemisphere", "country", "units", "week_start", "language", "code_prefix"}
 
 
 class HouseholdRecord(RecordType[HouseholdFields]):
@@ -44,14 +70,15 @@ class HouseholdRecord(RecordType[HouseholdFields]):
     name = "household"
     fields = HouseholdFields
     roles = GROWN
-    keeper_fields = frozenset({"country"})
+    keeper_fields = frozenset({"country", "law_confirmed", "kitchen_to"})
 
     def check(self, change: Change) -> None:
         if change.record != change.household:
             raise Refused("unknown_reference", "A household has one record only, and its id is its own.")
 
     def settle(self, record: RecordState[HouseholdFields]) -> None:
-        values = record.fields.model_dump() | {"country": record.fields.country or ""}
+        told = record.fields.model_dump(include=_COLUMNS)
+        values = told | {"country": record.fields.country or ""}
         Household.objects.filter(pk=record.household).update(**values)
 
 

@@ -32,3 +32,6 @@ export function household_law(): Law {
     kitchen_to: texts(values['kitchen_to']),
   };
 }
+
+/** Who at table makes cautions stricter: `small_child`, `pregnant` ... */
+export const household_eaters = (): readonly string[] => texts(house.household?.values['eaters']);
