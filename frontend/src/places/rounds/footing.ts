@@ -10,6 +10,7 @@ import { feedable_groups, household_law } from '../shared/feeding';
 import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { setting_of } from '../shared/setting';
+import type { Signs } from './deciding';
 import type { AboutFinding } from './lies';
 import { offer, type May, type Offer } from './offer';
 import { NO_ROSTER, type Underfoot } from './walk';
@@ -52,6 +53,12 @@ export const mayDecide = (): boolean =>
 export const aboutFinding: AboutFinding = {
   kind: (finding) => house.reference.rules.findings[finding]?.kind,
   spreads: (finding) => house.reference.finding_spreads(finding),
+};
+
+/** The same, and how soon this crop's finding is to be acted on. */
+export const signsOf = (lot: LotState): Signs => {
+  const look_fors = house.reference.look_fors(table_crop(lot.crop));
+  return { ...aboutFinding, urgency: (finding) => look_fors.find((row) => row.finding === finding)?.urgency };
 };
 
 /** "black mould and white woolly mould", as within a sentence. */

@@ -1,5 +1,5 @@
 /** What a lot has been through, in figures for one sentence; its last look; its photos. Pure. */
-import type { Hash, Id } from '../../ledger/index.ts';
+import type { Hash, Id, Line } from '../../ledger/index.ts';
 import type { LotState, Went } from '../../storekeeping/state.ts';
 import { bodyOf, type Lines } from './entries.ts';
 
@@ -59,23 +59,20 @@ export function storyOf(lot: LotState, went: readonly Went[], lines: Lines): Sto
   };
 }
 
-/** What somebody saw last, told as a value. */
+/** What somebody saw, told as a value. */
 export type LastLook =
-  | { readonly saw: 'sound'; readonly day: string; readonly looked?: number; readonly whole: boolean }
-  | { readonly saw: 'out'; readonly day: string; readonly out: number; readonly looked?: number }
-  | { readonly saw: 'counted'; readonly day: string }
-  | { readonly saw: 'put_away'; readonly day: string };
+  | { readonly saw: 'sound'; readonly looked?: number; readonly whole: boolean }
+  | { readonly saw: 'out'; readonly out: number; readonly looked?: number }
+  | { readonly saw: 'counted' }
+  | { readonly saw: 'put_away' };
 
-export function lastLook(lot: LotState, lines: Lines): LastLook {
-  const { day, entry } = lot.last_look;
-  const seen = bodyOf('inspection', lines.get(entry));
-  if (seen === undefined)
-    return { saw: lines.get(entry)?.written.kind === 'count' ? 'counted' : 'put_away', day };
+/** An entry that is a look (fold F17): an inspection, a count, a birth. */
+export function seenIn(line: Line | undefined): LastLook {
+  const seen = bodyOf('inspection', line);
+  if (seen === undefined) return { saw: line?.written.kind === 'count' ? 'counted' : 'put_away' };
   const out = (seen.out ?? []).reduce((pieces, { pieces: more = 0 }) => pieces + more, 0);
   const looked = seen.looked === undefined ? {} : { looked: seen.looked };
-  return out > 0
-    ? { saw: 'out', day, out, ...looked }
-    : { saw: 'sound', day, whole: seen.way === 'all', ...looked };
+  return out > 0 ? { saw: 'out', out, ...looked } : { saw: 'sound', whole: seen.way === 'all', ...looked };
 }
 
 /** A picture of the lot and the entry it was taken for. */
@@ -97,17 +94,18 @@ export const photosOf = (lot: LotState): readonly Taken[] =>
       photos.map((hash) => ({ hash, entry: id, kind, person, when_ms, day })),
     );
 
+/** Pictures of the lot itself, not of a suspect in it. */
+export const looksOf = (lot: LotState): readonly Taken[] =>
+  photosOf(lot).filter(({ kind }) => kind !== 'suspect');
+
 /** The picture of a look before that moment, the newest; without one the oldest there is. */
-export function photoBefore(lot: LotState, when_ms: number, except: readonly Hash[]): Taken | undefined {
-  const others = photosOf(lot).filter(({ hash }) => !except.includes(hash));
-  return others.filter((taken) => taken.when_ms < when_ms).at(-1) ?? others[0];
+export function photoBefore(lot: LotState, when_ms: number): Taken | undefined {
+  const looks = looksOf(lot);
+  return looks.filter((taken) => taken.when_ms < when_ms).at(-1) ?? looks[0];
 }
 
 /** The last picture of the lot itself, else the last one of anything in it. */
-export const lastPhoto = (lot: LotState): Taken | undefined => {
-  const photos = photosOf(lot);
-  return photos.filter(({ kind }) => kind !== 'suspect').at(-1) ?? photos.at(-1);
-};
+export const lastPhoto = (lot: LotState): Taken | undefined => looksOf(lot).at(-1) ?? photosOf(lot).at(-1);
 
 /**
  * Lots of the same space where mice were at something, seen within so many days: their neighbours are looked at for

@@ -50,3 +50,6 @@ export function doubtsFor(
 
 /** How many look-fors stand on a lot's page; the rest is behind "more". */
 export const LOOK_FORS_SHOWN = 3;
+
+/** In glass or ice: nothing of it is opened or tasted to find out. */
+export const isSealed = (crop: string): boolean => crop in SEALED;

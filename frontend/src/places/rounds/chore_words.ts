@@ -1,0 +1,49 @@
+/** Chores in words: what, since or until when, who. Reactive: reads `house` and the words. */
+import { figures } from '../../words';
+import { rounds_words } from '../../words/rounds';
+import { house } from '../shared/house.svelte';
+import { lot_name, short_lot_name } from '../shared/lot_words';
+import { person_name, space_name, who } from '../shared/names';
+import { capital } from '../shared/lot_words';
+import type { Chore } from './chores';
+import { findings_list } from './footing';
+import { dayWords } from './home_words';
+
+export function choreTitle(chore: Chore): string {
+  const words = rounds_words().chores;
+  const { small } = rounds_words();
+  switch (chore.chore) {
+    case 'decide':
+      return words.decide(small(lot_name(chore.lot)));
+    case 'carry_out':
+      return words.do_it[chore.todo.do](small(lot_name(chore.lot)));
+    case 'pick_over':
+      return words.pick_over(small(short_lot_name(chore.lot)));
+    case 'standing':
+      return chore.name;
+  }
+}
+
+const doerWords = (doer: string | undefined): string =>
+  doer === undefined ? rounds_words().chores.nobody : capital(who(doer));
+
+export function choreDetail(chore: Chore): string {
+  const words = rounds_words().chores;
+  if (chore.chore === 'decide') {
+    const { suspect, lot } = chore;
+    const say = suspect.lies === 'held' ? words.held_by : words.set_apart_by;
+    return say(person_name(suspect.person), dayWords(suspect.day), space_name(lot.space));
+  }
+  const doer = doerWords(chore.doer);
+  return chore.chore === 'pick_over' ? `${doer}. ${words.every_piece(findings_list(chore.findings))}` : doer;
+}
+
+/** For the margin: today whatever waits since before. */
+export const choreDay = (chore: Chore): string =>
+  chore.day <= house.today ? dayWords(house.today) : figures().short_weekday(chore.day);
+
+/** Where it is opened. */
+export function choreHref(chore: Chore): string {
+  if (chore.chore === 'decide') return `#/rounds/suspect/${chore.suspect.id}`;
+  return `#/rounds/chore/${encodeURIComponent(chore.key)}`;
+}

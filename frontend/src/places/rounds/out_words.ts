@@ -1,0 +1,43 @@
+/** What a lot step writes, in the words of its key: "2 to cook, 1 to compost". Reactive: reads the words. */
+import { STEPS, type Step } from '../../look/ladder';
+import { figures } from '../../words';
+import { rounds_words } from '../../words/rounds';
+import { group_name } from '../shared/names';
+import type { Going, LotInHand } from './lotstep';
+
+const stepOf = (row: string): Step => STEPS.find((step) => step === row.split(':')[0]) ?? 'compost';
+
+/** "cook", "the hens": a row of the ladder as the end of a sentence. */
+export function toWords(row: string): string {
+  const [, group] = row.split(':');
+  return group ? rounds_words().out.to_group(group_name(group)) : rounds_words().out.to_step[stepOf(row)];
+}
+
+function together(goings: readonly Going[], say: (n: string, to: string) => string): readonly string[] {
+  const rows = [...new Set(goings.map(({ to }) => to).filter((to) => to !== undefined))];
+  return rows.map((row) => {
+    const pieces = goings.filter(({ to }) => to === row).reduce((sum, going) => sum + going.pieces, 0);
+    return say(figures().pieces(pieces), toWords(row));
+  });
+}
+
+/** What is written when the lot is passed now. */
+export function writesWords(hand: LotInHand): string {
+  const words = rounds_words().out;
+  const of = (way: Going['way']) => hand.goings.filter((going) => going.way === way);
+  const left = of('left').reduce((sum, going) => sum + going.pieces, 0);
+  return [
+    ...together(of('out'), words.to),
+    ...together(of('trim'), words.trimmed_to),
+    ...(of('left').length > 0 ? [words.left_n(figures().pieces(left))] : []),
+  ].join(', ');
+}
+
+/** "3 out. Where each goes". */
+export function whereHeading(out: number, trimmed: number): string {
+  const words = rounds_words().out;
+  const n = (pieces: number) => figures().pieces(pieces);
+  if (out > 0 && trimmed > 0) return words.where_mixed(n(out), n(trimmed));
+  if (trimmed > 0) return words.where_trimmed(n(trimmed));
+  return out > 0 ? words.where_each(n(out)) : words.nothing_out;
+}

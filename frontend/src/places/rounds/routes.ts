@@ -1,0 +1,10 @@
+import type { PlacePages } from '../shared/pages';
+
+export const routes: PlacePages = {
+  '/': () => import('./Home.svelte'),
+  '/rounds': () => import('./Home.svelte'),
+  '/rounds/begin/:space/:minutes?': () => import('./Begin.svelte'),
+  '/rounds/walk/:round': () => import('./WalkPage.svelte'),
+  '/rounds/suspect/:id': () => import('./SuspectPage.svelte'),
+  '/rounds/chore/:key': () => import('./ChorePage.svelte'),
+};
