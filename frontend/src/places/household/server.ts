@@ -87,7 +87,7 @@ function read_job(job: Json): Job | undefined {
 export const make_code = (people: readonly string[]): Promise<Answer<Code>> =>
   ask(
     'POST',
-    'pairing-codes',
+    'codes',
     ({ code, ends_at }) => (is_text(code) && is_text(ends_at) ? { code, ends_at } : undefined),
     { people },
   );

@@ -92,6 +92,10 @@ class House {
   readonly animals = $derived(this.all_animals.filter((group) => !group.archived));
   readonly writers = $derived(this.people.filter((person) => this.writer_ids.includes(person.id)));
   readonly writer = $derived(this.all_people.find((person) => person.id === this.writer_id));
+  /** The phone's holder is a keeper: codes and the list of phones are asked for from such a phone only. */
+  readonly keepers_phone = $derived(
+    this.all_people.find((person) => person.id === this.writer_ids[0])?.role === 'keeper',
+  );
   readonly is_grown = $derived(grown(this.writer?.role));
   /** Lots that stand and are not finished. */
   readonly lots: readonly LotState[] = $derived(
