@@ -65,7 +65,7 @@ export class Phone {
   async let_in(codes: { readonly from: number; readonly to: number }): Promise<void> {
     const { household, token: device, people } = this;
     const store = await this.disk.open();
-    await write_let_in(store, { household, name: '', device, people, demo: false, minder: false, codes });
+    await write_let_in(store, { household, name: '', device, people, demo: false, minder: false, last_no: 0, codes });
     store.close();
   }
 

@@ -6,8 +6,8 @@ import { body_hash } from './model/canonical.ts';
 export class Story {
   /** Lines a phone said are kept, with that phone's name. */
   readonly confirmed = new Map<Id, string>();
-  /** Every wording a person gave a line; the newest last. */
-  readonly wordings = new Map<Id, Written[]>();
+  /** Hash of what was written under an id and a number of a phone: no such wording ever changes. */
+  readonly wordings = new Map<string, string>();
   /** Written wrong on purpose. */
   readonly bad = new Set<Id>();
   /** Let go by a person. */
@@ -29,9 +29,12 @@ export class Story {
     this.word(written);
   }
 
-  word(written: Written): void {
-    const known = this.wordings.get(written.id) ?? [];
-    if (known.some((one) => body_hash(one) === body_hash(written))) return;
-    this.wordings.set(written.id, [...known, written]);
+  /** False when the same wording was different before. */
+  word(written: Written): boolean {
+    const key = `${written.id}/${written.device}/${String(written.device_no)}`;
+    const hash = body_hash(written);
+    const known = this.wordings.get(key) ?? hash;
+    this.wordings.set(key, known);
+    return known === hash;
   }
 }

@@ -106,6 +106,7 @@ export class Watch {
     for (const row of outbox) {
       const entry = by_id.get(row.id);
       hold(11, entry?.standing === 'waiting', () => `${phone.name}: ${row.id} is queued and ${entry?.standing ?? 'gone'}`);
+      hold(3, this.#story.word(row.written), () => `${phone.name}: the wording of ${row.id} changed`);
     }
   }
 
@@ -212,9 +213,8 @@ export async function check_status(phone: Phone, held: Held): Promise<void> {
 
 /** All rows but what stops the exchange: what an unknown reply must leave as it was (invariant 15). */
 export async function fingerprint(phone: Phone): Promise<string> {
-  const names: readonly StoreName[] = ['entries', 'outbox', 'records', 'sheets', 'photos', 'tray', 'conflicts', 'meta'];
-  const rows = await Promise.all(names.map((name) => phone.disk.rows(name)));
-  return JSON.stringify(rows, (key, value: unknown) => (key === 'written' && is_object(value) ? body_hash(value) : value)).replace(/\{"name":"halt".*?\}\},?/, '');
+  const names: readonly StoreName[] = ['entries', 'outbox', 'records', 'sheets', 'photos', 'tray', 'conflicts'];
+  const rows: unknown[] = await Promise.all(names.map((name) => phone.disk.rows(name)));
+  const meta = (await phone.disk.rows('meta')).filter((row) => row.name !== 'halt');
+  return JSON.stringify([...rows, meta]);
 }
-
-const is_object = (value: unknown): value is object => typeof value === 'object' && value !== null;

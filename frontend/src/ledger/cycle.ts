@@ -38,6 +38,8 @@ async function exchange(deps: CycleDeps): Promise<Ended> {
     const pushed = await push(deps);
     if (typeof pushed !== 'string') return pushed;
     if (pushed === 'reset') await begin_anew(deps, await generation(deps));
+    // A minder's phone gets its own week, not the ledger.
+    if (await of_minder(deps)) break;
     const pulled = await pull(deps);
     if (typeof pulled !== 'string') return pulled;
     if (pulled === 'cut') return { kind: 'cut' };
@@ -46,6 +48,9 @@ async function exchange(deps: CycleDeps): Promise<Ended> {
   const photos = await send_photos(deps);
   return typeof photos === 'string' ? { kind: photos } : photos;
 }
+
+const of_minder = (deps: CycleDeps): Promise<boolean> =>
+  deps.store.read(['meta'], async (tx) => (await read_meta(tx, 'people'))?.minder === true);
 
 const generation = (deps: CycleDeps): Promise<number> =>
   deps.store.read(['meta'], async (tx) => (await read_meta(tx, 'feed'))?.generation ?? 0);

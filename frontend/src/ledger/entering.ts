@@ -1,9 +1,11 @@
 /** Getting in: pairing by a typed code, and what is written on the phone when it is let in. */
-import { read_let_in, type LetIn } from '../wire/access.ts';
+import { read_let_in, read_let_in_value, type LetIn } from '../wire/access.ts';
+import { is_object, parse_json } from '../wire/json.ts';
 import { read_problem } from '../wire/problem.ts';
 import type { Founding, Home, Paired } from './access.ts';
 import type { Clock, Reply, Transport } from './ports.ts';
-import { read_meta, type Store } from './store.ts';
+import type { Id } from './shapes.ts';
+import { read_meta, type Store, type Tx } from './store.ts';
 import { utc_text } from './times.ts';
 
 export interface EnteringDeps {
@@ -55,14 +57,14 @@ export async function write_let_in(store: Store, let_in: LetIn): Promise<void> {
     ['meta'],
     async (tx) => {
       const self = await read_meta(tx, 'self');
-      const numbers = self ?? { next_no: 1, next_outbox: 1 };
-      await tx.put('meta', { name: 'self', value: { ...numbers, household, device } });
+      // A store that was lost: the numbers this device gave before are not given again.
+      const next_no = Math.max(self?.next_no ?? 1, let_in.last_no + 1);
+      const next_outbox = self?.next_outbox ?? 1;
+      await tx.put('meta', { name: 'self', value: { household, device, next_no, next_outbox } });
       if ((await read_meta(tx, 'feed')) === undefined) {
         await tx.put('meta', { name: 'feed', value: { generation: 1, healing: true, sweeping: false } });
       }
-      const writer = (await read_meta(tx, 'people'))?.writer;
-      const stays = writer !== undefined && people.includes(writer);
-      await tx.put('meta', { name: 'people', value: { listed: people, minder, ...(stays && { writer }) } });
+      await list_people(tx, people, minder);
       // A new device has a block of its own; numbers left over from the old one are in use there perhaps.
       const blocks = codes ? [{ next: codes.from, to: codes.to }] : [];
       if (self?.device !== device) await tx.put('meta', { name: 'codes', value: { blocks, given_to: codes?.to ?? 0 } });
@@ -70,4 +72,25 @@ export async function write_let_in(store: Store, let_in: LetIn): Promise<void> {
     },
     'firm',
   );
+}
+
+/** A writer who is listed no more is the writer no more. */
+async function list_people(tx: Tx, people: readonly Id[], minder: boolean): Promise<void> {
+  const writer = (await read_meta(tx, 'people'))?.writer;
+  const stays = writer !== undefined && people.includes(writer);
+  await tx.put('meta', { name: 'people', value: { listed: people, minder, ...(stays && { writer }) } });
+}
+
+/** A keeper may have changed who writes on this phone. True when the server told it. */
+export async function hear_who_may_write(deps: { readonly store: Store; readonly transport: Transport }): Promise<boolean> {
+  const reply = await deps.transport.send({ method: 'GET', path: '/api/v1/session' });
+  const session = reply?.status === 200 ? parse_json(reply.text) : undefined;
+  const told = is_object(session) ? read_let_in_value(session['let_in']) : undefined;
+  if (told === undefined) return false;
+  return deps.store.write(['meta'], async (tx) => {
+    const self = await read_meta(tx, 'self');
+    if (self?.device !== told.device || self.household !== told.household) return false;
+    await list_people(tx, told.people, told.minder);
+    return true;
+  });
 }

@@ -7,7 +7,7 @@ import {
   ask_to_persist, browser_channel, browser_clock, browser_random, browser_timers, is_visible, storage_estimate,
   watch_new_version, watch_page,
 } from './browser.ts';
-import { found, open_demo, pair } from './entering.ts';
+import { found, hear_who_may_write, open_demo, pair } from './entering.ts';
 import { Exchange } from './exchange.ts';
 import type { Ledger } from './face.ts';
 import { forget_home, put_home, read_home, read_homes } from './homes.ts';
@@ -42,6 +42,7 @@ export async function open(household: Id): Promise<Opened> {
     const store = await open_store(household);
     const home = await read_home(household);
     if (home) await put_home({ ...home, opened_at: utc_text(browser_clock.now()) });
+    opened = household;
     return { ok: true, ledger: assemble(household, store) };
   } catch (error) {
     const why = error instanceof LedgerTrouble ? error.why : undefined;
@@ -50,8 +51,10 @@ export async function open(household: Id): Promise<Opened> {
   }
 }
 
+let opened: Id | undefined;
+
 /** The server itself, for what is not kept on the phone: pairing codes, the list of phones, when jobs ran. */
-export const server = (): Transport => browser_transport();
+export const server = (): Transport => browser_transport(opened);
 
 /** Before a household is open. */
 export function access(): Access {
@@ -63,7 +66,7 @@ function assemble(household: Id, store: Store): Ledger {
   const deps = {
     household, store, clock: browser_clock, random: browser_random, mint_id: id_mint(browser_clock, browser_random),
   };
-  const transport = browser_transport();
+  const transport = browser_transport(household);
   const name = database_name(household);
   const channel = browser_channel(name, (message) => read_change(parse_json(JSON.stringify(message)) ?? null));
   const announcer = new Announcer(channel);
@@ -97,6 +100,7 @@ function assemble(household: Id, store: Store): Ledger {
     start() {
       const stop_watching = watch_page({ shown: () => void exchange.nudge(), put_away: () => exchange.let_go() });
       void exchange.nudge();
+      void hear_who_may_write({ store, transport }).then((heard) => heard && announcer.changed({ records: true }));
       return stop_watching;
     },
     async sign_off() {

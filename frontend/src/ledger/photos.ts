@@ -105,7 +105,7 @@ async function read_picture(store: Store, hash: Hash, size: Size): Promise<Photo
 }
 
 async function fetch_picture(transport: Transport, hash: Hash, size: Size): Promise<PhotoBytes | undefined> {
-  const path = size === 'full' ? photo_path(hash) : `${photo_path(hash)}?size=thumbnail`;
+  const path = size === 'full' ? photo_path(hash) : `${photo_path(hash)}?size=thumb`;
   const reply = await transport.send({ method: 'GET', path });
   if (reply?.status !== 200 || reply.bytes === undefined || !/^image\//i.test(reply.content_type)) return undefined;
   return { hash, type: reply.content_type, bytes: reply.bytes };

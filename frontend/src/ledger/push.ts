@@ -52,8 +52,7 @@ async function next_batch(deps: CycleDeps, after: number, most: number): Promise
     if (self === undefined || feed === undefined) return undefined;
     const wants_codes = codes_left(await read_meta(tx, 'codes')) < FEW_CODES && deps.may_ask_codes();
     const rows = fitting(await tx.all('outbox', after, most));
-    const sent_at = utc_text(deps.clock.now());
-    return { rows, device: self.device, generation: feed.generation, sent_at, wants_codes };
+    return { rows, device: self.device, generation: feed.generation, wants_codes };
   });
 }
 
@@ -72,7 +71,7 @@ const as_sent = ({ written, recovered }: OutboxRow): PushLine => ({ written, ...
 async function send(deps: CycleDeps, sent: Sent): Promise<Answer> {
   const body: PushBody = {
     device: sent.device,
-    sent_at: sent.sent_at,
+    sent_at: utc_text(deps.clock.now()),
     build: deps.build,
     lines: sent.rows.map(as_sent),
   };

@@ -3,6 +3,7 @@
  * had when it was sent. A line the reply does not name stays where it is.
  */
 import type { PushReply, Receipt } from '../wire/push.ts';
+import { same_written } from '../wire/written.ts';
 import { Numbers, with_block } from './numbers.ts';
 import { name_photos } from './photo_names.ts';
 import { unpaint } from './records.ts';
@@ -20,7 +21,6 @@ export interface Sent {
   readonly rows: readonly OutboxRow[];
   readonly device: Id;
   readonly generation: number;
-  readonly sent_at: string;
 }
 
 type Refused = Extract<Receipt, { result: 'refused' }>;
@@ -28,10 +28,11 @@ type Refused = Extract<Receipt, { result: 'refused' }>;
 /** An answer from before a reset is void: what it took may be gone. */
 export async function apply_reply(store: Store, sent: Sent, reply: PushReply, now: number): Promise<void> {
   await store.write(STORES, async (tx) => {
-    if ((await read_meta(tx, 'feed'))?.generation !== sent.generation) return;
+    const feed = await read_meta(tx, 'feed');
+    if (feed?.generation !== sent.generation) return;
     const receipts = new Map(reply.receipts.map((receipt) => [receipt.id, receipt]));
-    const skew = Date.parse(reply.now) - Date.parse(sent.sent_at);
-    for (const row of sent.rows) await apply_receipt(tx, row, receipts.get(row.id), { ...sent, skew, now });
+    const skew = reply.clock_skew_ms;
+    for (const row of sent.rows) await apply_receipt(tx, row, receipts.get(row.id), { ...sent, skew, now, pulled_to: feed.cursor?.seq ?? 0 });
     await take_codes(tx, reply);
     await take_new_device(tx, sent.device, reply);
   });
@@ -41,12 +42,14 @@ async function apply_receipt(
   tx: Tx,
   sent: OutboxRow,
   receipt: Receipt | undefined,
-  told: { readonly generation: number; readonly skew: number; readonly now: number },
+  told: { readonly generation: number; readonly skew: number | undefined; readonly now: number; readonly pulled_to: number },
 ): Promise<void> {
   const row = await tx.get('outbox', sent.no);
   if (row === undefined || receipt === undefined) return;
   if (receipt.result === 'refused') return apply_refusal(tx, row, receipt, told.now);
   await tx.delete('outbox', row.no);
+  // Its row came already, by another phone's hand perhaps, and will not come again.
+  if (receipt.seq <= told.pulled_to) await unpaint(tx, row.written);
   const entry = await tx.get('entries', row.id);
   if (entry === undefined) return;
   const { seq } = receipt;
@@ -56,8 +59,8 @@ async function apply_receipt(
 }
 
 /** As the server measured it with this push. Of a duplicate it was measured with an earlier one: the feed tells. */
-function skew_of(row: OutboxRow, receipt: Receipt, skew: number): number | undefined {
-  return row.recovered?.clock_skew_ms ?? (receipt.result === 'accepted' && !Number.isNaN(skew) ? skew : undefined);
+function skew_of(row: OutboxRow, receipt: Receipt, skew: number | undefined): number | undefined {
+  return row.recovered?.clock_skew_ms ?? (receipt.result === 'accepted' ? skew : undefined);
 }
 
 async function apply_refusal(tx: Tx, row: OutboxRow, receipt: Refused, now: number): Promise<void> {
@@ -77,17 +80,15 @@ export async function to_tray(tx: Tx, row: OutboxRow, refusal: Refusal): Promise
   await tx.put('tray', { key: tray_key(row), id, written, refusal, ...(recovered && { recovered }) });
   await unpaint(tx, written);
   const entry = await tx.get('entries', id);
-  if (entry === undefined || !same_wording(entry, row)) return;
-  await tx.put('entries', { ...entry, standing: 'refused' });
-  await name_photos(tx, written, 'held');
+  if (entry === undefined) return;
+  // Under a reused id the server holds, and this phone may have pulled, another line.
+  const standing = same_written(entry.written, written) ? 'refused' : 'sent';
+  await tx.put('entries', { ...entry, standing });
+  if (standing === 'refused') await name_photos(tx, written, 'held');
 }
 
 export const tray_key = ({ written }: Pick<OutboxRow, 'written'>): string =>
   `${written.id}/${written.device}/${String(written.device_no)}`;
-
-/** Under a reused id the server may hold, and this phone may have pulled, another line. */
-export const same_wording = (a: Pick<OutboxRow, 'written'>, b: Pick<OutboxRow, 'written'>): boolean =>
-  a.written.device === b.written.device && a.written.device_no === b.written.device_no;
 
 async function take_codes(tx: Tx, reply: PushReply): Promise<void> {
   if (reply.codes === undefined) return;

@@ -1,6 +1,7 @@
 /** Photos follow their entries: sent once a line that names them was accepted, named by the hash of their bytes. */
-import { is_problem_type } from '../wire/problem.ts';
-import { FAILED, sort_reply, type Stop } from './answers.ts';
+import { is_object, parse_json } from '../wire/json.ts';
+import { read_problem } from '../wire/problem.ts';
+import { FAILED, NOT_OURS, sort_reply, type Stop } from './answers.ts';
 import type { CycleDeps } from './cycle.ts';
 import { hash_of } from './hashing.ts';
 import type { Reply } from './ports.ts';
@@ -49,15 +50,23 @@ async function send(deps: CycleDeps, photo: PhotoRow): Promise<PhotoStanding | S
     method: 'PUT', path: photo_path(photo.hash), content_type: photo.type, body: picture.bytes,
   } as const;
   const reply = await deps.transport.send(request, deps.signal);
-  if (reply === undefined || !is_ours(reply)) return stop_of(reply, deps.clock.now());
-  if (reply.status === 200 || reply.status === 201) return 'sent';
-  if (reply.status === 413 || reply.status === 415) return 'refused';
-  if (reply.status === 422 && hash_of(picture.bytes) !== photo.hash) return 'broken';
-  return stop_of(reply, deps.clock.now());
+  if (reply === undefined) return FAILED;
+  const refusal = PICTURE_REFUSED.has(reply.status) ? read_problem(reply.content_type, reply.text) : undefined;
+  if (refusal === undefined) return taken_or_stop(reply, deps.clock.now());
+  if (refusal.code !== 'photo_hash') return 'refused';
+  // Spoilt on the way, or on the phone's own disk?
+  return hash_of(picture.bytes) === photo.hash ? FAILED : 'broken';
 }
 
-const is_ours = ({ content_type }: Reply): boolean =>
-  is_problem_type(content_type) || /^application\/json\b/i.test(content_type);
+/** Too large, no kind of picture taken there, or not to be read: sending it again would not help. */
+const PICTURE_REFUSED = new Set([413, 415, 422]);
+
+function taken_or_stop(reply: Reply, now: number): 'sent' | Stop {
+  const answer = sort_reply(reply, now);
+  if (answer.kind !== 'ours') return stop_of(reply, now);
+  const told = parse_json(answer.text);
+  return is_object(told) && told['done'] === true ? 'sent' : NOT_OURS;
+}
 
 function stop_of(reply: Reply | undefined, now: number): Stop {
   const answer = reply === undefined ? FAILED : sort_reply(reply, now);

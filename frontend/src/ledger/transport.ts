@@ -1,43 +1,51 @@
 /** Requests to our own server by the browser's means. The device's token is a cookie this code never sees. */
 import type { Reply, Request, Transport } from './ports.ts';
+import type { Id } from './shapes.ts';
 
 const TIME_OUT_MS = 10_000;
 /** A photo may take long, so long as it moves. */
 const STANDSTILL_MS = 30_000;
 const CSRF_PATH = '/api/v1/csrf';
 
-export function browser_transport(): Transport {
-  return { send };
+/** Of several households this browser is let into, `household` says which one asks. */
+export function browser_transport(household?: Id): Transport {
+  const named = household === undefined ? {} : { 'X-Household': household };
+  return { send: (request, signal) => send(request, named, signal) };
 }
 
-async function send(request: Request, signal?: AbortSignal): Promise<Reply | undefined> {
-  const reply = await send_once(request, signal);
+type Headers = Readonly<Record<string, string>>;
+
+async function send(request: Request, named: Headers, signal?: AbortSignal): Promise<Reply | undefined> {
+  const reply = await send_once(request, named, signal);
   // The token is read when sending and never kept with a line; a stale one is fetched anew, once.
   if (reply?.status !== 403 || !changes(request) || !/csrf/i.test(reply.text)) return reply;
-  await fetch_once({ method: 'GET', path: CSRF_PATH }, signal);
-  return send_once(request, signal);
+  await fetch_once({ method: 'GET', path: CSRF_PATH }, named, signal);
+  return send_once(request, named, signal);
 }
 
 const changes = ({ method }: Request): boolean => method === 'POST' || method === 'PUT';
 
-const send_once = (request: Request, signal?: AbortSignal): Promise<Reply | undefined> =>
-  request.body instanceof ArrayBuffer ? upload(request, request.body, signal) : fetch_once(request, signal);
+const send_once = (request: Request, named: Headers, signal?: AbortSignal): Promise<Reply | undefined> =>
+  request.body instanceof ArrayBuffer
+    ? upload(request, request.body, named, signal)
+    : fetch_once(request, named, signal);
 
-function headers_of(request: Request): Record<string, string> {
+function headers_of(request: Request, named: Headers): Headers {
   const token = /(?:^|;\s*)csrftoken=([^;]+)/.exec(document.cookie)?.[1];
   return {
+    ...named,
     Accept: 'application/json, application/problem+json, image/*',
     ...(request.content_type !== undefined && { 'Content-Type': request.content_type }),
     ...(changes(request) && token !== undefined && { 'X-CSRFToken': token }),
   };
 }
 
-async function fetch_once(request: Request, signal?: AbortSignal): Promise<Reply | undefined> {
+async function fetch_once(request: Request, named: Headers, signal?: AbortSignal): Promise<Reply | undefined> {
   const time_out = AbortSignal.timeout(TIME_OUT_MS);
   try {
     const response = await fetch(request.path, {
       method: request.method,
-      headers: headers_of(request),
+      headers: headers_of(request, named),
       credentials: 'same-origin',
       cache: 'no-store',
       // A login page somebody redirects to is no answer of ours.
@@ -65,7 +73,12 @@ async function read(response: Response): Promise<Reply> {
 }
 
 /** `fetch` does not tell how an upload moves. */
-function upload(request: Request, body: ArrayBuffer, signal?: AbortSignal): Promise<Reply | undefined> {
+function upload(
+  request: Request,
+  body: ArrayBuffer,
+  named: Headers,
+  signal?: AbortSignal,
+): Promise<Reply | undefined> {
   return new Promise((resolve) => {
     const sending = new XMLHttpRequest();
     let standstill: ReturnType<typeof setTimeout>;
@@ -78,7 +91,7 @@ function upload(request: Request, body: ArrayBuffer, signal?: AbortSignal): Prom
       resolve(reply);
     };
     sending.open(request.method, request.path);
-    for (const [name, value] of Object.entries(headers_of(request))) sending.setRequestHeader(name, value);
+    for (const [name, value] of Object.entries(headers_of(request, named))) sending.setRequestHeader(name, value);
     sending.upload.onprogress = moved;
     sending.onload = () => end(reply_of(sending))();
     sending.onerror = end(undefined);

@@ -1,9 +1,9 @@
 /** Refused lines and the ways out. Nothing leaves by itself: a person mends, sends again, or lets go. */
 import type { Deps } from './deps.ts';
+import { same_written } from '../wire/written.ts';
 import { as_line } from './lines.ts';
 import { Numbers } from './numbers.ts';
 import { name_photos, unname_photos } from './photo_names.ts';
-import { same_wording } from './receipts.ts';
 import { paint } from './records.ts';
 import type { Body, Id, Line, TrayLine, Written } from './shapes.ts';
 import type { ReadTx, StoreName, TrayRow, Tx } from './store.ts';
@@ -56,10 +56,17 @@ async function go_back(deps: Deps, key: string, settled: 'mended' | 'sent_again'
     async (tx) => {
       const row = await open_row(tx, key);
       if (!mendable(row)) throw new LedgerTrouble('not_mendable');
+      const written = body === undefined ? row.written : { ...row.written, body };
+      const there = await taken(tx, row);
+      if (there !== undefined && !same_written(there.written, written)) throw new LedgerTrouble('not_mendable');
+      if (there !== undefined) {
+        await tx.put('tray', { ...row, settled });
+        return [there];
+      }
       const numbers = await Numbers.of(tx);
       const at = deps.clock.now();
-      const written = body === undefined ? row.written : mended(row.written, body, numbers);
-      const lines = [await queue_again(tx, numbers, { ...row, written }, at)];
+      const numbered = body === undefined ? written : renumbered(written, numbers);
+      const lines = [await queue_again(tx, numbers, { ...row, written: numbered }, at)];
       await tx.put('tray', { ...row, settled });
       for (const child of hanging_on(await tx.all('tray'), row.id)) {
         lines.push(await queue_again(tx, numbers, child, at));
@@ -72,8 +79,14 @@ async function go_back(deps: Deps, key: string, settled: 'mended' | 'sent_again'
   );
 }
 
-const mended = (written: Written, body: Body, numbers: Numbers): Written => ({
-  ...written, body, device: numbers.device, device_no: numbers.next_device_no(),
+/** The server has a line under this id after all, by another phone's hand: there is nothing left to send. */
+async function taken(tx: Tx, row: TrayRow): Promise<Line | undefined> {
+  const entry = await tx.get('entries', row.id);
+  return entry?.standing === 'sent' ? as_line(entry, undefined) : undefined;
+}
+
+const renumbered = (written: Written, numbers: Numbers): Written => ({
+  ...written, device: numbers.device, device_no: numbers.next_device_no(),
 });
 
 async function open_row(tx: Tx, key: string): Promise<TrayRow> {
@@ -102,7 +115,7 @@ export const drop =
         const row = await open_row(tx, key);
         await tx.put('tray', { ...row, settled: 'dropped' });
         const entry = await tx.get('entries', row.id);
-        if (entry === undefined || entry.standing !== 'refused' || !same_wording(entry, row)) return;
+        if (entry === undefined || entry.standing !== 'refused') return;
         await tx.delete('entries', row.id);
         await unname_photos(tx, row.written);
       },

@@ -31,6 +31,14 @@ export const is_whole = (value: Json | undefined): value is number =>
 export const is_text_list = (value: Json | undefined): value is readonly string[] =>
   is_list(value) && value.every(is_text);
 
+/** The same value; the order of names says nothing. */
+export function same_json(a: Json | undefined, b: Json | undefined): boolean {
+  if (is_list(a) && is_list(b)) return a.length === b.length && a.every((one, at) => same_json(one, b[at]));
+  if (!is_object(a) || !is_object(b)) return a === b;
+  const names = Object.keys(a);
+  return names.length === Object.keys(b).length && names.every((name) => name in b && same_json(a[name], b[name]));
+}
+
 /** Each element read, or undefined when one is not of the shape. */
 export function read_all<T>(value: Json | undefined, read: (element: Json) => T | undefined): T[] | undefined {
   if (!is_list(value)) return undefined;

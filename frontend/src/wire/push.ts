@@ -1,5 +1,5 @@
 /** What `POST /api/v1/sync/push` takes and answers. */
-import { is_count, is_list, is_object, is_text, parse_json, read_all, type Json, type JsonObject } from './json.ts';
+import { is_count, is_list, is_object, is_text, is_whole, parse_json, read_all, type Json, type JsonObject } from './json.ts';
 import type { Id, Written } from './written.ts';
 
 export interface PushLine {
@@ -47,6 +47,8 @@ export interface PushReply {
   readonly receipts: readonly Receipt[];
   readonly codes?: { readonly from: number; readonly to: number };
   readonly renew?: { readonly device: Id };
+  /** Server less phone, as measured with this push. */
+  readonly clock_skew_ms?: number;
   readonly now: string;
 }
 
@@ -61,6 +63,7 @@ export function read_push_reply(text: string): PushReply | undefined {
     now: reply['now'],
     ...(codes && { codes }),
     ...(renew && { renew }),
+    ...(is_whole(reply['clock_skew_ms']) && { clock_skew_ms: reply['clock_skew_ms'] }),
   };
 }
 

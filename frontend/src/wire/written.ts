@@ -1,5 +1,5 @@
 /** A line as a phone wrote it: an entry or an edit. */
-import { is_count, is_object, is_text, is_text_list, type Json, type JsonObject } from './json.ts';
+import { is_count, is_object, is_text, is_text_list, same_json, type Json, type JsonObject } from './json.ts';
 
 /** UUID, lower case. */
 export type Id = string;
@@ -45,6 +45,9 @@ const has_shape = (value: JsonObject): boolean =>
   absent_or(value['strikes'], is_text) &&
   absent_or(value['with'], is_text_list) &&
   absent_or(value['photos'], is_text_list);
+
+/** The same line, word for word; the server may tell its fields in another order. */
+export const same_written = (a: Written, b: Written): boolean => same_json({ ...a }, { ...b });
 
 /** The line in a JSON value, the very object with all it holds, or undefined when it is no line. */
 export function read_written(value: Json | undefined): Written | undefined {

@@ -35,7 +35,7 @@ export class ModelServer {
   answer(arrived: Arrived, now: number): Answered {
     const { request, token } = arrived;
     const device = this.state.devices.get(token);
-    if (device === undefined || !device.signed_in) return { reply: problem(401, 'signed_out') };
+    if (device === undefined || !device.signed_in) return { reply: problem(401, 'not_signed_in') };
     if (device.revoked) return { reply: problem(403, 'revoked') };
     this.#seen(token, device);
     if (request.path === '/api/v1/sync/push') return this.#push(request, token, now);
@@ -135,7 +135,11 @@ export class ModelServer {
     const renewed = body['device'] !== token ? token : posting.copied_store(token) ? this.#renew(token) : undefined;
     const codes = this.state.devices.get(token)?.codes;
     const reply = json({
-      receipts, now: new Date(now).toISOString(), ...(codes && { codes }), ...(renewed && { renew: { device: renewed } }),
+      receipts,
+      ...(codes && { codes }),
+      clock_skew_ms: skew,
+      ...(renewed && { renew: { device: renewed } }),
+      now: new Date(now).toISOString(),
     });
     return renewed === undefined ? { reply } : { reply, token: renewed };
   }
@@ -185,7 +189,11 @@ export class ModelServer {
     const rows = found.slice(0, limit);
     const last = rows.at(-1)?.['seq'] ?? cursor.seq;
     return json({
-      rows, next: `${String(epoch)}.${String(last)}`, more: found.length > limit, head, now: new Date(now).toISOString(),
+      rows,
+      next: `${String(epoch)}.${String(last)}`,
+      more: found.length > limit,
+      head: `${String(epoch)}.${String(head)}`,
+      now: new Date(now).toISOString(),
     });
   }
 
@@ -204,9 +212,9 @@ export class ModelServer {
     const hash = request.path.slice('/api/v1/photos/'.length);
     const there = this.state.photos.has(hash);
     if (request.method === 'HEAD') return there ? { status: 200, content_type: 'image/jpeg', text: '' } : problem(404, 'not_found');
-    if (!(request.body instanceof ArrayBuffer) || hash_of(request.body) !== hash) return problem(422, 'hash_differs');
+    if (!(request.body instanceof ArrayBuffer) || hash_of(request.body) !== hash) return problem(422, 'photo_hash');
     this.state.photos.add(hash);
-    return { ...json({}), status: there ? 200 : 201 };
+    return { ...json({ done: true }), status: there ? 200 : 201 };
   }
 }
 
