@@ -3,7 +3,7 @@ import { house } from '../shared/house.svelte';
 import { text } from '../shared/records';
 import type { PutAwayBody } from '../../storekeeping/shapes';
 import type { Outcome, Line } from '../../ledger';
-import { AmountForm, told_by } from './amount.svelte';
+import { AmountForm, told_by } from '../shared/amount.svelte';
 import { commonest_first, once_each } from './often';
 
 /** "UH-444" from the household's prefix and a number of this phone's block; the server writes it alike. */

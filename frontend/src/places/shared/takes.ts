@@ -1,7 +1,7 @@
 /** Amounts offered when something is taken: what this lot's takes were most often, and round ones beside it. */
 import type { AmountBody } from '../../storekeeping/shapes';
 import type { LotState } from '../../storekeeping/state';
-import { house } from '../shared/house.svelte';
+import { house } from './house.svelte';
 import { told_by } from './amount.svelte';
 
 export interface Usual {

@@ -1,8 +1,8 @@
 /** An amount being set: by weight, as the crop is counted, or by pieces; in the household's units. */
 import type { AmountBody } from '../../storekeeping/shapes';
 import { figures } from '../../words';
-import { amount_words } from '../shared/lot_words';
-import { house } from '../shared/house.svelte';
+import { amount_words } from './lot_words';
+import { house } from './house.svelte';
 
 export type By = 'grams' | 'pieces';
 
