@@ -104,8 +104,10 @@ def _sqlite(name: str, synchronous: str) -> dict[str, Any]:
     }
 
 
+#: for many families, on PostgreSQL
+HOSTED = bool(env.text("ROUNDS_PG_NAME", ""))
 DATABASES: dict[str, dict[str, Any]]
-if env.text("ROUNDS_PG_NAME", ""):
+if HOSTED:
     DATABASES = {
         "default": {
             "ENGINE": "django.db.backends.postgresql",
@@ -170,6 +172,8 @@ STORAGES: dict[str, dict[str, Any]] = {
 OPEN_HERE = env.flag("ROUNDS_OPEN_HERE", "queue" in DATABASES)
 #: so many proxies of one's own stand before this server; what they say of an asker's address is believed
 PROXIES = env.number("ROUNDS_PROXIES", 0, 0, 5)
+if PROXIES:
+    SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 #: a page of an older build is asked to renew itself (426); raised when the wire changes
 OLDEST_BUILD = 1
 

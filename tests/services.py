@@ -97,14 +97,14 @@ def running_redis() -> Iterator[str]:
         command = ["redis-server", "--port", str(port), "--bind", "127.0.0.1", "--save", "", "--dir", folder]
         server = subprocess.Popen(command, stdout=subprocess.DEVNULL)
         try:
-            _wait_for(port)
+            wait_for(port)
             yield f"redis://127.0.0.1:{port}/0"
         finally:
             server.terminate()
             server.wait(timeout=10)
 
 
-def _wait_for(port: int, seconds: float = 10.0) -> None:
+def wait_for(port: int, seconds: float = 10.0) -> None:
     until = time.monotonic() + seconds
     while True:
         try:

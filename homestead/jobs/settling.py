@@ -21,11 +21,16 @@ PHONES_FETCH = "winter-rounds.crt"
 
 
 def settle() -> list[str]:
-    """Returns sentences for the person who started it."""
-    notice = preflight.affected_sqlite(sqlite3.sqlite_version_info[:3])
+    """Returns sentences for the person who started it.
+
+    A host has certificates of its own, and the invented household only when asked for.
+    """
     for name in settings.DATABASES:
         call_command("migrate", database=name, verbosity=0, interactive=False)
     ensure_schedule()
+    if settings.HOSTED:
+        return []
+    notice = preflight.affected_sqlite(sqlite3.sqlite_version_info[:3])
     told = [notice, ensure_certificates(), first_steps()]
     return [note for note in told if note]
 

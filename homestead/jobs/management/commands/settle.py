@@ -9,7 +9,7 @@ from homestead.jobs import settling
 
 
 class Command(BaseCommand):
-    help = "What `start` does before it opens: databases, certificates, invented household."
+    help = "What comes before opening: databases, schedule; at home certificates and a first household."
 
     def handle(self, *args: Any, **options: Any) -> None:
         self.stdout.write(json.dumps({"notes": settling.settle()}))
