@@ -1,0 +1,56 @@
+/** What to use now, in order: what has come down the ladder first, lowest rung first, then the oldest. Pure. */
+import { rung_of } from '../../storekeeping/ladder';
+import { STEPS, type Rules, type Step } from '../../storekeeping/rules';
+import type { LotState } from '../../storekeeping/state';
+
+export interface OnTheTurn {
+  readonly lot: LotState;
+  /** Best use left for its worst pieces. */
+  readonly step: Step;
+  /** Where a sound piece of the crop begins. */
+  readonly from: 'raw' | 'cook';
+  /** It has come down, or somebody said to use it first. */
+  readonly turning: boolean;
+}
+
+const has_food = ({ food, curing, finished }: LotState): boolean =>
+  !finished && !curing && ((food.grams ?? 0) > 0 || (food.pieces ?? 0) > 0);
+
+/** A decision on one of its pieces says to use it first and is not done. */
+const use_first = (lot: LotState): boolean =>
+  lot.suspects.some((suspect) =>
+    suspect.decisions.some((one) => one.stands && one.do === 'use_first' && !one.done),
+  );
+
+function judged(rules: Rules, crop: string, lot: LotState): OnTheTurn {
+  const starts = rules.crops[crop]?.starts_at ?? 'raw';
+  const { turning } = rung_of(rules, crop, lot.standing);
+  return {
+    lot,
+    step: turning,
+    from: starts === 'raw' ? 'raw' : 'cook',
+    turning: STEPS.indexOf(turning) > STEPS.indexOf(starts) || use_first(lot),
+  };
+}
+
+/** Below animals nothing is for the kitchen: such pieces are looked over, not cooked. */
+const eatable = ({ step }: OnTheTurn): boolean => STEPS.indexOf(step) < STEPS.indexOf('animals');
+
+const rank = (a: OnTheTurn, b: OnTheTurn): number =>
+  Number(b.turning) - Number(a.turning) ||
+  STEPS.indexOf(b.step) - STEPS.indexOf(a.step) ||
+  (a.lot.keeps_until ?? '9999').localeCompare(b.lot.keeps_until ?? '9999') ||
+  a.lot.put_away_day.localeCompare(b.lot.put_away_day) ||
+  a.lot.id.localeCompare(b.lot.id);
+
+/** `table_crop` names the crop of the tables a lot's crop is judged as. */
+export const to_use = (
+  rules: Rules,
+  lots: readonly LotState[],
+  table_crop: (crop: string) => string,
+): readonly OnTheTurn[] =>
+  lots
+    .filter(has_food)
+    .map((lot) => judged(rules, table_crop(lot.crop), lot))
+    .filter(eatable)
+    .sort(rank);
