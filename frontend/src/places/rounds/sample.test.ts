@@ -23,7 +23,8 @@ describe('how many pieces to look at', () => {
   test('an own crop without a row is looked over whole', () => {
     expect(lookPlan(undefined, 8)).toEqual({ there: 8, looked: 8, whole: true });
   });
-  test('below nought in the book is nothing to look at', () => {
-    expect(lookPlan(cabbage, -2)).toEqual({ there: 0, looked: 0, whole: true });
+  test('a book at or below nought, while the lot stands, knows no number', () => {
+    expect(lookPlan(cabbage, -2)).toEqual({ whole: true });
+    expect(lookPlan(carrot, 0)).toEqual({ looked: 20, whole: false });
   });
 });
