@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { readFileSync, readdirSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { join, relative, resolve } from 'node:path';
 import { build, type Plugin } from 'vite';
 
 export interface Kept {
@@ -31,7 +31,7 @@ export function worker(): Plugin {
     apply: 'build',
     configResolved(config) {
       root = config.root;
-      dist = join(config.root, config.build.outDir);
+      dist = resolve(config.root, config.build.outDir);
     },
     async closeBundle() {
       const kept = list_built(dist);

@@ -5,10 +5,10 @@ import { phone_lines, server_lines, stock } from './figures.ts';
 import { body_hash, canonical, same_json } from './model/canonical.ts';
 import { Dice } from './dice.ts';
 import type { Simulation } from './simulation.ts';
-import { held_by, hold, type Held } from './watch.ts';
+import { held_by, hold, type Held, type Watch } from './watch.ts';
 
 /** Returns all that came of the run as one text. */
-export async function check_end(simulation: Simulation): Promise<string> {
+export async function check_end(simulation: Simulation, watch: Watch): Promise<string> {
   const { world, phones, story } = simulation;
   const { state } = world.server;
   const figures = stock(server_lines(state));
@@ -17,7 +17,9 @@ export async function check_end(simulation: Simulation): Promise<string> {
     const held = await held_by(phone);
     same_lines(simulation, phone.name, held);
     same_records(simulation, phone.name, held);
-    hold(8, stock(phone_lines(held.entries)) === figures, () => `${phone.name}: stock differs from the server's`);
+    const arrived = [...(watch.arrivals.get(phone.name) ?? [])];
+    const lines = simulation.options.fold_input?.(phone_lines(held.entries), arrived) ?? phone_lines(held.entries);
+    hold(8, stock(lines) === figures, () => `${phone.name}: stock differs from the server's`);
     photos_arrived(simulation, phone.name, held);
     parts.push(phone.name, canonical(held.entries.map((row) => [row.id, row.seq])));
   }

@@ -1,5 +1,5 @@
 /** A store in memory with the semantics of the real one: transactions one after another, all or nothing. */
-import type { Key, ReadTx, Row, Rows, Store, StoreName, Tx } from '../../frontend/src/ledger/store.ts';
+import type { Key, ReadTx, Row, Store, StoreName, Tx } from '../../frontend/src/ledger/store.ts';
 import type { PhoneDisk } from './phone.ts';
 
 type Tables = { readonly [S in StoreName]: Map<Key<S>, Row<S>> };
@@ -50,9 +50,13 @@ export class MemoryStore implements Store {
     return this.#queued(async () => {
       const tx = new MemoryTx(this.#disk.tables);
       const result = await work(tx);
-      tx.commit();
+      await this.complete(tx);
       return result;
     });
+  }
+
+  protected async complete(tx: MemoryTx): Promise<void> {
+    tx.commit();
   }
 
   close(): void {
@@ -68,7 +72,7 @@ export class MemoryStore implements Store {
 
 type Changes = { readonly [S in StoreName]: Map<Key<S>, Row<S> | undefined> };
 
-class MemoryTx implements Tx {
+export class MemoryTx implements Tx {
   readonly #tables: Tables;
   readonly #changes: Changes = {
     entries: new Map(), outbox: new Map(), records: new Map(), sheets: new Map(), drafts: new Map(),
@@ -104,8 +108,14 @@ class MemoryTx implements Tx {
     this.#changes[store].set(key, undefined);
   }
 
-  commit(): void {
-    for (const name of Object.keys(KEYS) as (keyof Rows)[]) this.#commit(name);
+  commit(...only: readonly StoreName[]): void {
+    const all = Object.keys(KEYS) as StoreName[];
+    for (const name of only.length > 0 ? only : all) this.#commit(name);
+  }
+
+  /** Are rows of these stores written in it? */
+  changes(...stores: readonly StoreName[]): boolean {
+    return stores.every((name) => this.#changes[name].size > 0);
   }
 
   #commit<S extends StoreName>(store: S): void {
@@ -141,13 +151,15 @@ function frozen<T>(value: T): T {
 /** A phone's disk in memory. */
 export class MemoryDisk implements PhoneDisk {
   readonly #disk: Disk;
+  readonly #open: (disk: Disk, turn: () => Promise<void>) => Store;
 
-  constructor(disk: Disk) {
+  constructor(disk: Disk, open: (disk: Disk, turn: () => Promise<void>) => Store = (own) => new MemoryStore(own)) {
     this.#disk = disk;
+    this.#open = open;
   }
 
-  async open(): Promise<Store> {
-    return new MemoryStore(this.#disk);
+  async open(turn: () => Promise<void>): Promise<Store> {
+    return this.#open(this.#disk, turn);
   }
 
   async rows<S extends StoreName>(store: S): Promise<readonly Row<S>[]> {
@@ -155,6 +167,6 @@ export class MemoryDisk implements PhoneDisk {
   }
 
   async copy(): Promise<PhoneDisk> {
-    return new MemoryDisk(this.#disk.copy());
+    return new MemoryDisk(this.#disk.copy(), this.#open);
   }
 }

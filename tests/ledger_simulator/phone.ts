@@ -11,14 +11,14 @@ import type { Life, World } from './world.ts';
 
 /** A disk: rows to look at, and a store to write them. */
 export interface PhoneDisk {
-  open(): Promise<Store>;
+  /** `turn` waits for the scheduler: for a store that is not as whole as it should be. */
+  open(turn: () => Promise<void>): Promise<Store>;
   rows<S extends StoreName>(store: S): Promise<readonly Row<S>[]>;
   copy(name: string): Promise<PhoneDisk>;
 }
 
-/** Ways of making a phone wrong on purpose, put around its store and its network by the tests. */
+/** Ways of making a phone wrong on purpose, put around its network by the tests. */
 export interface Wrapping {
-  readonly store?: (store: Store, turn: () => Promise<void>) => Store;
   readonly transport?: (transport: Transport, phone: Phone) => Transport;
 }
 
@@ -64,7 +64,7 @@ export class Phone {
   /** Let in by the server: the first thing written on the disk. */
   async let_in(codes: { readonly from: number; readonly to: number }): Promise<void> {
     const { household, token: device, people } = this;
-    const store = await this.disk.open();
+    const store = await this.disk.open(async () => undefined);
     await write_let_in(store, { household, name: '', device, people, demo: false, minder: false, last_no: 0, codes });
     store.close();
   }
@@ -78,7 +78,7 @@ export class Phone {
     this.life = life;
     const clock = { now: () => this.world.now + this.skew_ms, offset_minutes: () => 60 };
     const random = { bytes: (count: number) => this.#dice.bytes(count), share: () => this.#dice.below(1000) / 1000 };
-    const store = paced(await this.disk.open(), life, this.world, this.#wrapping);
+    const store = paced(await this.disk.open(waits_for_turn(life, this.world)), life, this.world);
     this.deps = { household: this.household, store, clock, random, mint_id: id_mint(clock, random) };
   }
 
@@ -117,24 +117,27 @@ export class Phone {
 }
 
 /** Each transaction waits for its turn to begin, and once more before its writer hears that it is complete. */
-function paced(store: Store, life: Life, world: World, wrapping: Wrapping): Store {
-  const turn = (what: 'begin' | 'told') => () =>
-    new Promise<void>((go) => {
-      if (life.alive) world.add({ what, life, go });
-    });
-  const counted = counting(store, world);
-  const inner = wrapping.store?.(counted, turn('begin')) ?? counted;
+function paced(store: Store, life: Life, world: World): Store {
+  const inner = counting(store, world);
   return {
     read: (stores, work) => inner.read(stores, work),
     async write(stores, work, firm) {
-      await turn('begin')();
+      await waits_for_turn(life, world)();
       const result = await inner.write(stores, work, firm);
-      await turn('told')();
+      await waits_for_turn(life, world, 'told')();
       return result;
     },
     close: () => inner.close(),
   };
 }
+
+/** Of a life that ended the turn never comes. */
+const waits_for_turn =
+  (life: Life, world: World, what: 'begin' | 'told' = 'begin') =>
+  (): Promise<void> =>
+    new Promise((go) => {
+      if (life.alive) world.add({ what, life, go });
+    });
 
 function counting(store: Store, world: World): Store {
   const counted = async <T>(act: () => Promise<T>): Promise<T> => {

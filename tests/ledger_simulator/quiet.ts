@@ -25,7 +25,7 @@ export async function settle_all(simulation: Simulation, acts: Acts, watch: Watc
     }
     await watch.step(phones);
     const after = await standing(phones);
-    if (after.quiet && before.text === after.text) return check_end(simulation);
+    if (after.quiet && before.text === after.text) return check_end(simulation, watch);
     // What names something nobody has any more waits its fourteen days.
     if (before.text === after.text) world.now += LONGER_THAN_A_REFERENCE_WAITS;
   }

@@ -14,6 +14,7 @@ import { settle_all } from './quiet.ts';
 import { found_household, HOUSEHOLD, PEOPLE, device_id } from './household.ts';
 import { Story } from './story.ts';
 import { check_status, fingerprint, held_by, hold, Watch } from './watch.ts';
+import type { Line as FoldLine } from '../../frontend/src/storekeeping/state.ts';
 import { World, type Event, type ReplyEvent, type RequestEvent } from './world.ts';
 
 /** What is done, and the dice for its details. */
@@ -24,6 +25,8 @@ export interface Options {
   readonly disk?: (name: string) => Promise<PhoneDisk>;
   readonly server?: () => ModelServer;
   readonly wrapping?: Wrapping;
+  /** What a phone folds, of the lines it holds and the order in which they came to it. */
+  readonly fold_input?: (lines: readonly FoldLine[], arrived: readonly string[]) => readonly FoldLine[];
   readonly recording?: Recording;
   /** Leave out what cannot be played to the real server: a restore, an erasure, a copied store. */
   readonly plain?: boolean;
@@ -71,14 +74,14 @@ export class Simulation {
   readonly phones: Phone[] = [];
   readonly #acts = new Acts(this.story);
   readonly #watch: Watch;
-  readonly #options: Options;
+  readonly options: Options;
   readonly #dice: Dice;
   #backup: State;
   #faults = 0;
   #steps = 0;
 
   constructor(seed: number, options: Options) {
-    this.#options = options;
+    this.options = options;
     this.#dice = new Dice(seed ^ 0x5eed);
     this.world = new World(options.server?.() ?? new ModelServer());
     this.#watch = new Watch(this.world, this.story);
@@ -91,7 +94,7 @@ export class Simulation {
     const lines = found_household(world.server, world.now);
     const count = 2 + this.#dice.below(4);
     for (let no = 0; no < count; no += 1) await this.#add_phone(no);
-    this.#options.recording?.found(lines, world.server.state);
+    this.options.recording?.found(lines, world.server.state);
     for (const phone of this.phones) phone.begin_cycle();
     await this.run_out();
     const first = this.phones[0];
@@ -106,11 +109,11 @@ export class Simulation {
 
   async #add_phone(no: number): Promise<void> {
     const name = `phone${String(no)}`;
-    const disk = await (this.#options.disk?.(name) ?? new MemoryDisk(new Disk()));
+    const disk = await (this.options.disk?.(name) ?? new MemoryDisk(new Disk()));
     // The second phone is shared: two people write on it.
     const people = no === 1 ? [PEOPLE[1].id, PEOPLE[2].id] : [PEOPLE[no % PEOPLE.length]?.id ?? PEOPLE[0].id];
     const token = device_id(no);
-    const wrapping = this.#options.wrapping ?? {};
+    const wrapping = this.options.wrapping ?? {};
     const phone = new Phone(this.world, token, { name, household: HOUSEHOLD, people, disk, wrapping, seed: this.#dice.next() });
     await phone.let_in(this.world.server.let_in(token, people));
     await phone.start();
@@ -121,12 +124,12 @@ export class Simulation {
     const dice = new Dice(seed);
     const what = new Dice(choice).weighted(WEIGHTS);
     const phone = dice.pick(this.phones);
-    if (phone === undefined || (this.#options.plain === true && NOT_PLAIN.has(what))) return;
+    if (phone === undefined || (this.options.plain === true && NOT_PLAIN.has(what))) return;
     this.#steps += 1;
     this.world.now += dice.below(1500);
     await this.#do(what, phone, dice);
     await this.world.settle();
-    if (this.#steps % (this.#options.check_every ?? 1) !== 0) return;
+    if (this.#steps % (this.options.check_every ?? 1) !== 0) return;
     await this.#watch.step(this.phones);
     if (dice.chance(0.1)) await check_status(phone, await held_by(phone));
   }
@@ -286,7 +289,7 @@ export class Simulation {
     const name = `${phone.name}copy`;
     const disk = await phone.disk.copy(name);
     const { people, household, token } = phone;
-    const wrapping = this.#options.wrapping ?? {};
+    const wrapping = this.options.wrapping ?? {};
     const copy = new Phone(this.world, token, { name, household, people, disk, wrapping, seed: this.#dice.next() });
     await copy.start();
     this.phones.push(copy);
@@ -332,11 +335,20 @@ export class Simulation {
     const { arrived, life, answer, repeated } = event;
     const { request, token } = arrived;
     const answered = this.world.server.answer({ request, token }, this.world.now);
-    this.#options.recording?.exchange(arrived, answered, this.world.now);
+    this.options.recording?.exchange(arrived, answered, this.world.now);
+    this.#note_answer(request.method, answered.reply.status, request.path);
     this.#note_receipts(request.path, answered.reply.text);
     if (repeated || !life.alive) return;
     const cookie = answered.token === undefined ? {} : { token: answered.token };
     this.world.add({ what: 'reply', life, path: request.path, reply: answered.reply, answer, ...cookie });
+  }
+
+  #note_answer(method: string, status: number, path: string): void {
+    if (status === 409) this.world.count('reset met');
+    if (status === 413) this.world.count('too large met');
+    if (status === 401) this.world.count('signed out met');
+    if (method === 'PUT' && status === 201) this.world.count('photo taken in');
+    if (path === '/api/v1/sync/missing') this.world.count('missing lines asked for');
   }
 
   /** A reply sets its cookie whatever becomes of the page that waits for it. */
@@ -347,9 +359,11 @@ export class Simulation {
 
   #note_receipts(path: string, text: string): void {
     if (path !== '/api/v1/sync/push') return;
-    const { receipts } = JSON.parse(text) as { receipts?: readonly { id: string; result: string; code?: string }[] };
-    for (const { id, result, code } of receipts ?? []) {
+    const { receipts, renew } = JSON.parse(text) as { renew?: unknown; receipts?: readonly { id: string; result: string; code?: string; conflicts?: readonly unknown[] }[] };
+    if (renew !== undefined) this.world.count('phone renewed');
+    for (const { id, result, code, conflicts } of receipts ?? []) {
       this.world.count(`receipt: ${result}${code === undefined ? '' : ` ${code}`}`);
+      if (conflicts !== undefined && conflicts.length > 0) this.world.count('edit in conflict');
       if (result === 'refused') this.story.out_of_order.add(id);
       else this.story.receipted.add(id);
     }

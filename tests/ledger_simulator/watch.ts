@@ -53,6 +53,8 @@ export class Watch {
   readonly #world: World;
   readonly #story: Story;
   readonly #before = new Map<string, Before>();
+  /** Ids in the order in which each phone first had them. */
+  readonly arrivals = new Map<string, Set<Id>>();
 
   constructor(world: World, story: Story) {
     this.#world = world;
@@ -83,6 +85,9 @@ export class Watch {
   }
 
   #phone(phone: Phone, held: Held): void {
+    const arrived = this.arrivals.get(phone.name) ?? new Set();
+    for (const { id } of held.entries) arrived.add(id);
+    this.arrivals.set(phone.name, arrived);
     this.#waiting(phone, held);
     this.#outbox_left(phone, held);
     this.#tray_left(phone, held);
@@ -163,10 +168,12 @@ export class Watch {
   }
 
   /** 19: an edit whose result is not known is what this phone shows. */
-  #painted(phone: Phone, { outbox, records }: Held): void {
+  #painted(phone: Phone, { outbox, records, by_id, feed }: Held): void {
     const shown = new Map<string, string>();
-    for (const { written } of outbox) {
-      const edit = read_edit(written);
+    for (const { id, written } of outbox) {
+      const entry = by_id.get(id);
+      const known = entry?.seq !== undefined && entry.generation === feed?.generation;
+      const edit = known ? undefined : read_edit(written);
       for (const [field, value] of Object.entries(edit?.set ?? {})) {
         shown.set(`${edit?.type ?? ''}/${edit?.record ?? ''} ${field}`, JSON.stringify(value));
       }

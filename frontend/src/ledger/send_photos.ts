@@ -4,6 +4,7 @@ import { read_problem } from '../wire/problem.ts';
 import { FAILED, NOT_OURS, sort_reply, type Stop } from './answers.ts';
 import type { CycleDeps } from './cycle.ts';
 import { hash_of } from './hashing.ts';
+import { generation_of } from './lines.ts';
 import type { Reply } from './ports.ts';
 import type { Hash } from './shapes.ts';
 import type { PhotoRow, PhotoStanding } from './store.ts';
@@ -11,18 +12,19 @@ import type { PhotoRow, PhotoStanding } from './store.ts';
 export const photo_path = (hash: Hash): string => `/api/v1/photos/${hash}`;
 
 export async function send_photos(deps: CycleDeps): Promise<Stop | 'done' | 'cut'> {
-  for (const photo of await due(deps)) {
+  const { photos, generation } = await due(deps);
+  for (const photo of photos) {
     if (deps.cut()) return 'cut';
     const result = photo.standing === 'asked' ? await ask_for(deps, photo) : await send(deps, photo);
     if (typeof result !== 'string') return result;
-    await set_standing(deps, photo.hash, result);
+    await set_standing(deps, photo.hash, result, generation);
   }
   return 'done';
 }
 
 /** Those whose line the server has, oldest first. */
-async function due(deps: CycleDeps): Promise<readonly PhotoRow[]> {
-  return deps.store.read(['photos', 'entries'], async (tx) => {
+async function due(deps: CycleDeps): Promise<{ readonly photos: readonly PhotoRow[]; readonly generation: number }> {
+  return deps.store.read(['photos', 'entries', 'meta'], async (tx) => {
     const found: PhotoRow[] = [];
     for (const photo of await tx.all('photos')) {
       if (photo.standing !== 'to_send' && photo.standing !== 'asked') continue;
@@ -32,7 +34,8 @@ async function due(deps: CycleDeps): Promise<readonly PhotoRow[]> {
         break;
       }
     }
-    return found.sort((a, b) => a.kept_at - b.kept_at);
+    const photos = found.sort((a, b) => a.kept_at - b.kept_at);
+    return { photos, generation: await generation_of(tx) };
   });
 }
 
@@ -73,10 +76,12 @@ function stop_of(reply: Reply | undefined, now: number): Stop {
   return answer.kind === 'failed' || answer.kind === 'later' || answer.kind === 'halted' ? answer : FAILED;
 }
 
-async function set_standing(deps: CycleDeps, hash: Hash, standing: PhotoStanding): Promise<void> {
-  await deps.store.write(['photos'], async (tx) => {
+/** What an answer from before a reset says is there may be gone: it is asked for. */
+async function set_standing(deps: CycleDeps, hash: Hash, standing: PhotoStanding, generation: number): Promise<void> {
+  await deps.store.write(['photos', 'meta'], async (tx) => {
     const photo = await tx.get('photos', hash);
-    if (photo !== undefined) await tx.put('photos', { ...photo, standing });
+    const stale = standing === 'sent' && (await generation_of(tx)) !== generation;
+    if (photo !== undefined) await tx.put('photos', { ...photo, standing: stale ? 'asked' : standing });
   });
   deps.changed({ photos: true });
 }
