@@ -1,4 +1,4 @@
-"""What all tests share: a folder for the test database, and a way past the guard of the ledger at teardown."""
+"""What all tests share: a folder for the test database, and the way past the ledger's guard at teardown."""
 
 from __future__ import annotations
 
@@ -16,13 +16,15 @@ def pytest_configure(config: pytest.Config) -> None:
 
 @pytest.fixture(autouse=True, scope="session")
 def _lines_may_go_when_a_test_ends() -> Any:
-    """Tests that commit clear all tables afterwards; the triggers let lines go by `open_for_clearing` only."""
+    """Tests that commit clear all tables afterwards; the triggers let lines go by this way only."""
     clear = TransactionTestCase._fixture_teardown
 
     def open_and_clear(case: TransactionTestCase) -> None:
         from homestead.ledger.actions import open_for_clearing
+        from homestead.ledger.models import Line
 
         open_for_clearing()
+        Line.everywhere.all()._raw_delete("default")
         clear(case)
 
     TransactionTestCase._fixture_teardown = open_and_clear

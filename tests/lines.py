@@ -48,7 +48,9 @@ class Phone:
         }
         return line | more
 
-    def edit(self, record_type: str, record: str, values: dict[str, Any], base: int = 0, **more: Any) -> Written:
+    def edit(
+        self, record_type: str, record: str, values: dict[str, Any], base: int = 0, **more: Any
+    ) -> Written:
         body = {"type": record_type, "record": record, "base_rev": base, "set": values}
         return self.write("edit", body, **more)
 

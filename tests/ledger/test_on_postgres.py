@@ -1,0 +1,18 @@
+"""Everything the ledger promises holds on PostgreSQL too."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.postgres import run_on_postgres
+
+
+@pytest.mark.postgres
+def test_the_ledger_holds_on_postgresql() -> None:
+    """hazard 2, hazard 32, and all other tests of these folders"""
+    said = run_on_postgres("tests/ledger", "tests/household")
+    passed = re.search(r"(\d+) passed", said)
+    assert passed
+    assert int(passed[1]) > 200
