@@ -25,11 +25,10 @@ PIECE = 64 * 1024
 
 
 class PhotoRefused(Exception):
-    """The photo is not kept. `status` is the HTTP status that fits; `code` is for the phone."""
+    """The photo is not kept. `code` is for the phone, `sentence` for people."""
 
-    def __init__(self, status: int, code: str, sentence: str) -> None:
+    def __init__(self, code: str, sentence: str) -> None:
         super().__init__(sentence)
-        self.status = status
         self.code = code
         self.sentence = sentence
 
@@ -45,11 +44,11 @@ class Redrawn:
 def take_in(household: uuid.UUID, sha256: str, stream: IO[bytes]) -> bool:
     """Keep the photo named `sha256`; true if it is new, false if it was there.
 
-    Raises PhotoRefused: 413 too many bytes, 422 another hash or a broken picture, 415 another format.
+    Raises PhotoRefused: too many bytes, another hash, another format, a broken picture.
     """
     raw = _read(stream, settings.PHOTO_MAX_BYTES)
     if hashlib.sha256(raw).hexdigest() != sha256:
-        raise PhotoRefused(422, "photo_hash", "What came is not the photo that was named. Send it again.")
+        raise PhotoRefused("photo_hash", "What came is not the photo that was named. Send it again.")
     if Photo.rows.of(household).filter(sha256=sha256).exists():
         return False
     redrawn = _redraw(raw)
@@ -92,7 +91,7 @@ def _read(stream: IO[bytes], limit: int) -> bytes:
         pieces.append(piece)
         length += len(piece)
         if length > limit:
-            raise PhotoRefused(413, "photo_large", f"A photo may have at most {limit // 1_000_000} MB.")
+            raise PhotoRefused("photo_large", f"A photo may have at most {limit // 1_000_000} MB.")
     return b"".join(pieces)
 
 
@@ -102,14 +101,13 @@ def _redraw(raw: bytes) -> Redrawn:
     try:
         done = subprocess.run(child, input=raw, capture_output=True, timeout=SECONDS_TO_READ, check=False)
     except subprocess.TimeoutExpired:
-        raise PhotoRefused(422, "photo_slow", "This photo took too long to read.") from None
+        raise PhotoRefused("photo_slow", "This photo took too long to read.") from None
     line, _, rest = done.stdout.partition(b"\n")
     if done.returncode != 0 or not line:
-        raise PhotoRefused(422, "photo_broken", "This photo cannot be read to its end.")
+        raise PhotoRefused("photo_broken", "This photo cannot be read to its end.")
     answer = json.loads(line)
     if "code" in answer:
-        status = 415 if answer["code"] in ("photo_kind", "photo_heic") else 422
-        raise PhotoRefused(status, answer["code"], answer["sentence"])
+        raise PhotoRefused(answer["code"], answer["sentence"])
     picture = rest[: answer["picture"]]
     return Redrawn(answer["width"], answer["height"], picture, rest[answer["picture"] :])
 
