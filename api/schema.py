@@ -38,11 +38,22 @@ class Shapes(PydanticExtension):  # type: ignore[no-untyped-call]
 
     def map_serializer(self, auto_schema: AutoSchema, direction: str) -> dict[str, Any]:
         shape: type[BaseModel] = self.target
-        schema = shape.model_json_schema(ref_template=REF, mode="validation")
+        schema = _untitled(shape.model_json_schema(ref_template=REF, mode="validation"))
         for name, inner in schema.pop("$defs", {}).items():
             part = ResolvedComponent(name, ResolvedComponent.SCHEMA, inner, name)  # type: ignore[no-untyped-call]
             auto_schema.registry.register_on_missing(part)
         return schema
+
+
+def _untitled(schema: Any) -> Any:
+    """Without the titles pydantic makes of names: they say nothing the name does not."""
+    if isinstance(schema, dict):
+        return {
+            name: _untitled(inner)
+            for name, inner in schema.items()
+            if not (name == "title" and isinstance(inner, str))
+        }
+    return [_untitled(inner) for inner in schema] if isinstance(schema, list) else schema
 
 
 class DeviceScheme(OpenApiAuthenticationExtension):  # type: ignore[no-untyped-call]
@@ -68,7 +79,7 @@ class Schema(AutoSchema):
 def answers_of_every_address(result: dict[str, Any], **_: Any) -> dict[str, Any]:
     """Whatever is asked may be answered by a problem."""
     schemas = result["components"]["schemas"]
-    schemas["Problem"] = shapes.Problem.model_json_schema(ref_template=REF)
+    schemas["Problem"] = _untitled(shapes.Problem.model_json_schema(ref_template=REF))
     problem = {CONTENT_TYPE: {"schema": {"$ref": REF.format(model="Problem")}}}
     for methods in result["paths"].values():
         for operation in methods.values():
