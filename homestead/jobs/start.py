@@ -90,7 +90,8 @@ def web() -> Program:
 
 
 def jobs() -> Program:
-    command = [sys.executable, MANAGE, "qcluster"]
+    """Without the system checks, which would load the interface into five processes that never serve it."""
+    command = [sys.executable, MANAGE, "qcluster", "--skip-checks"]
     return Program("The jobs", command, surroundings(), env.BASE, sign_of_life=env.HEARTBEAT)
 
 
