@@ -59,7 +59,7 @@ def all_steps(missing: Iterable[Service]) -> list[Step]:
             "./tsconfig.json",
             "--fail-on-warnings",
         ),
-        front("tsc worker", "typescript/bin/tsc", "-p", "src/tsconfig.worker.json", "--noEmit"),
+        front("tsc worker", "typescript/bin/tsc", "-p", "tsconfig.worker.json", "--noEmit"),
         front("prettier", "prettier/bin/prettier.cjs", "--check", "."),
         pytest(missing),
     ]
