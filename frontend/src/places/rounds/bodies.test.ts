@@ -78,6 +78,17 @@ describe('an inspection', () => {
       },
     ]);
   });
+  test('none of a finding went out: it was seen, unnumbered', () => {
+    const lot = changeGoing(
+      setFindings(heads, ['yellowing'], () => ({ way: 'out', to: 'raw' })),
+      'yellowing',
+      {
+        pieces: 0,
+      },
+    );
+    expect(inspectionBody(lot, walk)).toMatchObject({ seen: [{ finding: 'yellowing' }] });
+    expect(inspectionBody(lot, walk)).not.toHaveProperty('out');
+  });
   test('seen and left in the lot is neither out nor trimmed; unnumbered has no pieces', () => {
     const lot = changeGoing(
       setFindings(heads, ['shrivelled'], () => ({ way: 'left' })),

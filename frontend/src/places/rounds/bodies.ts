@@ -51,8 +51,9 @@ export function inspectionBody(
 ): Body {
   const of = (way: Going['way']) => lot.goings.filter((going) => going.way === way);
   const seen = lot.goings.map(({ finding, pieces }) => (pieces > 0 ? { finding, pieces } : { finding }));
-  const outs = of('out').map(out);
-  const trims = of('trim').map((going) => trim(going, partOf(going.finding)));
+  const some = (way: Going['way']) => of(way).filter(({ pieces }) => pieces > 0);
+  const outs = some('out').map(out);
+  const trims = some('trim').map((going) => trim(going, partOf(going.finding)));
   return {
     lot: lot.lot,
     round: walk.round,

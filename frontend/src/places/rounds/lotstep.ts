@@ -138,7 +138,7 @@ export function pickOverLater(lot: LotInHand, plan: LookPlan, choice: 'chore' | 
 
 /** What is still to be told before the lot can be kept: a going that goes nowhere yet. */
 export const goesNowhere = (lot: LotInHand): Going | undefined =>
-  lot.goings.find((going) => going.way !== 'left' && going.to === undefined);
+  lot.goings.find((going) => going.way !== 'left' && going.pieces > 0 && going.to === undefined);
 
 /**
  * A sample that shows something spreading asks for the lot to be picked over: a chore unless the hand says otherwise

@@ -66,11 +66,30 @@ const sentences = (parts: readonly string[]): string =>
     .map((part) => (/[.!?)]$/.test(part) ? part : `${part}.`))
     .join(' ');
 
-function how(allowed: Allowed, tables: Tables, words: OfferWords): string {
+const FOOD: readonly Step[] = ['raw', 'cook', 'pot'];
+const isFood = (step: Step): boolean => FOOD.includes(step);
+const isLadder = (row: Row): boolean => row.startsWith('ladder:');
+
+/** Rows about what was found before rows about the crop's age. */
+function bearing(rows: readonly Row[], findings: readonly string[]): readonly Row[] {
+  const about = rows.filter((row) => findings.includes(row.slice(row.lastIndexOf('/') + 1)));
+  return about.length > 0 ? about : rows;
+}
+
+/**
+ * How it is done stands at the best step; every step that feeds people has its cautions where it is chosen. Lower down
+ * a compost or bin row needs no words of the kitchen.
+ */
+function how(allowed: Allowed, best: boolean, asked: Asked, tables: Tables, words: OfferWords): string {
+  const { findings } = asked.question;
   const not_for = allowed.not_for.map(({ eater }) => words.not_for(words.eaters[eater] ?? eater));
+  const food = isFood(allowed.step);
+  const ladder = bearing(allowed.cautions.filter(isLadder), findings).map(tables.caution);
+  const kitchen = allowed.cautions.filter((row) => !isLadder(row)).map(tables.caution);
   return sentences([
-    ...allowed.rows.map(tables.sentence),
-    ...allowed.cautions.map(tables.caution),
+    ...(best ? bearing(allowed.rows, findings).map(tables.sentence) : []),
+    ...(best || food ? ladder : []),
+    ...(food ? kitchen : []),
     ...not_for,
   ]);
 }
@@ -124,8 +143,6 @@ function toAnimals(asked: Asked, tables: Tables, words: OfferWords): readonly To
   ];
 }
 
-const isFood = (step: Step): boolean => step === 'raw' || step === 'cook' || step === 'pot';
-
 export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
   const uses = uses_of(tables.rules, asked.question, asked.groups, asked.law);
   const findings = words.names(asked.question.findings.filter((finding) => finding !== 'unsure'));
@@ -137,10 +154,16 @@ export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
     if (allowed)
       return [
         {
-          row: { step, offered: true, ...soft(how(allowed, tables, words)) },
+          row: {
+            step,
+            offered: true,
+            ...soft(how(allowed, step === uses.steps[0]?.step, asked, tables, words)),
+          },
           rows: [...allowed.rows, ...allowed.cautions],
         },
       ];
+    // The bin is always there: nobody is made to keep a heap.
+    if (step === 'bin') return [{ row: { step, offered: true }, rows: [] }];
     const withheld = uses.withheld.find((use) => use.step === step);
     const reason = words.withheld[withheld?.code ?? 'table'](findings);
     return [{ row: { step, offered: false, reason }, rows: withheld?.rows ?? [] }];
