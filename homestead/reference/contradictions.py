@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from homestead.reference import ids
 from homestead.reference.amiss import Amiss
 from homestead.reference.feeds import feed_as, feed_words
+from homestead.reference.stored_rows import LookFor
 from homestead.reference.tables import Tables
 from homestead.reference.use_rows import FeedSafety, Rung
 
@@ -107,8 +108,8 @@ def _look_fors_milder(tables: Tables) -> Iterator[Amiss]:
     """Look-fors and ladder begin at the same step for a crop and finding, and feed the bad part alike."""
     stored = {crop.crop_id: crop.stored_part for crop in tables.crops}
     for look in tables.look_fors:
-        rungs = [r for r in tables.ladder if (r.crop_id, r.condition) == (look.crop_id, look.finding_id)]
-        main = [r for r in rungs if r.part in (stored[look.crop_id], "sound part")] or rungs
+        rungs = _rungs_for(tables, look)
+        main = [r for r in rungs if r.part in (stored.get(look.crop_id), "sound part")] or rungs
         steps = [look.sound_part_step, look.bad_part_step]
         mine = min(ids.STEPS.index(step) for step in steps if step != "none")
         if mine < (best := _best(rungs)):
@@ -121,6 +122,15 @@ def _look_fors_milder(tables: Tables) -> Iterator[Amiss]:
             yield Amiss(
                 "contradiction", "look_fors", look.line, "bad_part_step", "the ladder offers it to none"
             )
+
+
+def _rungs_for(tables: Tables, look: LookFor) -> list[Rung]:
+    """The ladder's rows for a look-for, or, where it has none, for the finding's broader word."""
+    broader = next((f.broader for f in tables.findings if f.id == look.finding_id), "")
+    for condition in (look.finding_id, broader):
+        if rungs := [r for r in tables.ladder if (r.crop_id, r.condition) == (look.crop_id, condition)]:
+            return rungs
+    return []
 
 
 def _best(rungs: list[Rung]) -> int:

@@ -1,10 +1,11 @@
 """Writes what the phone holds of the tables: `frontend/src/reference/built/*.json`.
 
-Kept in the tree, so that the frontend builds without Python; a test fails when the files differ from the tables.
-`python -m homestead.reference.phone` writes them anew.
+Kept in the tree, so that the frontend builds without Python; a test fails when the files differ from the
+tables. `python -m homestead.reference.phone` writes them anew.
 
 - `rules.json`, `rows.json`, `words.<language>.json`: the first load
-- `kitchen_rows.json`, `kitchen_words.<language>.json`: how to pack, hazards, law, dishes, yields, loaded by the
+- `kitchen_rows.json`, `kitchen_words.<language>.json`: how to pack, hazards, law, dishes, yields, loaded by
+the
   places that show them
 - `sources/<table>.json`: where each row is from, loaded when a figure is tapped
 """
@@ -15,12 +16,11 @@ import json
 from pathlib import Path
 from typing import Any
 
-from homestead.reference import ids
 from homestead.reference.document import rules_document
 from homestead.reference.figures import fold_figures
 from homestead.reference.served import version
 from homestead.reference.tables import ROW_TYPES, Tables, load_tables, row_name
-from homestead.reference.words import FIRST, LANGUAGES, SECOND, Texts, Translation, texts_of
+from homestead.reference.words import FIRST, LANGUAGES, PART, SECOND, Translation, parts, words_of
 
 FOLDER = Path(__file__).resolve().parents[2] / "frontend" / "src" / "reference" / "built"
 
@@ -31,38 +31,31 @@ _DUE = ("every_days", "every_days_late", "late_from_month")
 
 def built(tables: Tables) -> dict[str, Any]:
     """Every file by its name, as the phone is to have it."""
-    first, second = texts_of(tables, FIRST, with_parts=True), texts_of(tables, SECOND)
     files: dict[str, Any] = {
         "rules.json": rules_document(tables),
-        "rows.json": _first_rows(tables, first),
-        "kitchen_rows.json": _kitchen_rows(tables, second),
+        "rows.json": _first_rows(tables),
+        "kitchen_rows.json": _kitchen_rows(tables),
     }
-    for name, texts in (("words", first), ("kitchen_words", second)):
-        files[f"{name}.en.json"] = [text for _, text in texts.texts]
-        for language in LANGUAGES:
-            words = Translation(language)
-            files[f"{name}.{language}.json"] = [words.of(context, text) for context, text in texts.texts]
+    for language in ("en", *LANGUAGES):
+        words = Translation(language)
+        names = {part: words.of(PART, part) for part in parts(tables)}
+        files[f"words.{language}.json"] = words_of(tables, FIRST, words) | {"parts": names}
+        files[f"kitchen_words.{language}.json"] = words_of(tables, SECOND, words)
     return files | {f"sources/{table}.json": _sources(tables, table) for table in ROW_TYPES}
 
 
-def _first_rows(tables: Tables, texts: Texts) -> dict[str, Any]:
-    """Numbers of texts by row, and what screens of the first load show beside them."""
+def _first_rows(tables: Tables) -> dict[str, Any]:
+    """What screens of the first load show beside the words."""
     return {
         "version": version(),
-        "texts": _by_table(texts),
-        "parts": texts.parts,
         "crops": [crop.crop_id for crop in tables.crops],
         "in_hand": [kind.id for kind in tables.in_hand],
-        "states": list(ids.STATES),
         "packs": _packs(tables),
         "figures": {
             crop: {name: figure for name, figure in known.items() if name not in _DUE}
             for crop, known in fold_figures(tables).items()
         },
-        "look_fors": {
-            f"{row.crop_id}/{row.finding_id}": [row.urgency, row.neighbours_at_risk]
-            for row in tables.look_fors
-        },
+        "look_fors": _look_fors(tables),
         "findings": {row.id: [row.kind, row.spreads, row.urgency] for row in tables.findings},
         "looking_over": {
             row.crop_id: [row.way, row.sample_pieces_min, row.sample_share_pct, row.minutes_per_10kg]
@@ -71,18 +64,11 @@ def _first_rows(tables: Tables, texts: Texts) -> dict[str, Any]:
     }
 
 
-def _by_table(texts: Texts) -> dict[str, Any]:
-    """Numbers by table and the parts of the row's key, one inside the other; a key that several rows share has a
-    list of lists."""
-    tables: dict[str, Any] = {}
-    for name, rows in texts.rows.items():
-        table, _, key = name.partition(":")
-        *outer, last = key.split("/")
-        inside = tables.setdefault(table, {})
-        for part in outer:
-            inside = inside.setdefault(part, {})
-        inside[last] = rows[0] if len(rows) == 1 else rows
-    return tables
+def _look_fors(tables: Tables) -> dict[str, dict[str, list[str]]]:
+    crops: dict[str, dict[str, list[str]]] = {}
+    for row in tables.look_fors:
+        crops.setdefault(row.crop_id, {})[row.finding_id] = [row.urgency, row.neighbours_at_risk]
+    return crops
 
 
 def _packs(tables: Tables) -> dict[str, dict[str, str]]:
@@ -95,9 +81,8 @@ def _packs(tables: Tables) -> dict[str, dict[str, str]]:
     return fits
 
 
-def _kitchen_rows(tables: Tables, texts: Texts) -> dict[str, Any]:
+def _kitchen_rows(tables: Tables) -> dict[str, Any]:
     return {
-        "texts": _by_table(texts),
         "dishes": [
             {
                 "id": dish.dish_id,

@@ -1,16 +1,16 @@
 """The sentences of the tables that screens show, in each language the app has.
 
-English stands in the tables themselves. Another language is a file of translations, `words/<language>.csv`, by the
-English text; `context` (table.column) tells two meanings of one text apart. Screens hold a text by its number, so
-that a phone loads one language only.
+English stands in the tables themselves. Another language is a file of translations,
+`words/<language>.csv`, by the English text; `context` (table.column, or `part`) tells two meanings of one
+text apart.
 """
 
 from __future__ import annotations
 
 import csv
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from homestead.reference.tables import FOLDER, Tables, row_name
 
@@ -29,7 +29,7 @@ FIRST: Mapping[str, tuple[str, ...]] = {
     "kitchen_safety": ("rule",),
     "feed_safety": ("limit",),
 }
-#: texts of the second load: how to pack, limits of feed, the law, dishes
+#: texts of the second load: how to pack, what harms, the law, dishes
 SECOND: Mapping[str, tuple[str, ...]] = {
     "look_fors": ("sound_part", "bad_part"),
     "kitchen_safety": ("numbers",),
@@ -38,63 +38,73 @@ SECOND: Mapping[str, tuple[str, ...]] = {
     "feeding_law": ("jurisdiction", "animal", "rule", "kitchen_scraps"),
     "dishes": ("name",),
 }
-
-
-@dataclass
-class Texts:
-    """Texts by number, and for each row of the tables the numbers of its texts (-1: it has none)."""
-
-    texts: list[tuple[str, str]] = field(default_factory=list)
-    rows: dict[str, list[list[int]]] = field(default_factory=dict)
-    parts: dict[str, int] = field(default_factory=dict)
-    _numbers: dict[tuple[str, str], int] = field(default_factory=dict)
-
-    def number(self, context: str, text: str) -> int:
-        """The number of a text; the same words in the same place of the table have one."""
-        if not text:
-            return -1
-        if (context, text) not in self._numbers:
-            self._numbers[context, text] = len(self.texts)
-            self.texts.append((context, text))
-        return self._numbers[context, text]
-
-
-def texts_of(tables: Tables, columns: Mapping[str, tuple[str, ...]], *, with_parts: bool = False) -> Texts:
-    """All texts of these columns, numbered in the order of the tables."""
-    texts = Texts()
-    for table, names in columns.items():
-        for row in tables.rows(table):
-            if any(said := [str(getattr(row, name)) for name in names]):
-                numbers = [texts.number(f"{table}.{n}", s) for n, s in zip(names, said, strict=True)]
-                texts.rows.setdefault(row_name(table, row), []).append(numbers)
-    if with_parts:
-        texts.parts = {part: texts.number("part", part) for part in _parts(tables)}
-    return texts
-
-
-def _parts(tables: Tables) -> Iterator[str]:
-    yield from dict.fromkeys(rung.part for rung in tables.ladder)
+#: context of the names of parts, which have no table of their own
+PART = "part"
 
 
 class Translation:
-    """One language's words by the English text. `of` raises KeyError where one is missing."""
+    """One language's words by the English text."""
 
     def __init__(self, language: str, folder: Path = FOLDER) -> None:
-        self.language = language
         self._words: dict[tuple[str, str], str] = {}
+        if language == "en":
+            return
         with (folder / "words" / f"{language}.csv").open(encoding="utf-8", newline="") as text:
             for line in csv.DictReader(text, strict=True):
                 self._words[line["context"], line["en"]] = line[language]
 
     def of(self, context: str, text: str) -> str:
+        """The text in this language, English where it is missing; `missing` tells the tests."""
         return self._words.get((context, text)) or self._words.get(("", text)) or text
 
-    def missing(self, texts: Texts) -> list[tuple[str, str]]:
-        """Texts that have no word here."""
-        return [t for t in texts.texts if not (self._words.get(t) or self._words.get(("", t[1])))]
+    def missing(self, tables: Tables) -> list[tuple[str, str]]:
+        """Texts of the tables that have no word here."""
+        return [t for t in said(tables) if not (self._words.get(t) or self._words.get(("", t[1])))]
 
-    def idle(self, *all_texts: Texts) -> list[tuple[str, str]]:
-        """Lines whose English no table says any more."""
-        said = {text for texts in all_texts for text in texts.texts}
-        plain = {text for _, text in said}
-        return [(c, text) for c, text in self._words if (c, text) not in said and (c or text not in plain)]
+    def idle(self, tables: Tables) -> list[tuple[str, str]]:
+        """Translations whose English no table says any more."""
+        used = set(said(tables))
+        plain = {text for _, text in used}
+        return [(c, text) for c, text in self._words if (c, text) not in used and (c or text not in plain)]
+
+
+def said(tables: Tables) -> list[tuple[str, str]]:
+    """Every text that screens show, with its context, each once."""
+    texts = [("part", part) for part in parts(tables)]
+    for columns in (FIRST, SECOND):
+        for table, names in columns.items():
+            texts += [
+                (f"{table}.{name}", text)
+                for row in tables.rows(table)
+                for name in names
+                if (text := str(getattr(row, name)))
+            ]
+    return list(dict.fromkeys(texts))
+
+
+def parts(tables: Tables) -> Iterator[str]:
+    yield from dict.fromkeys(rung.part for rung in tables.ladder)
+
+
+def words_of(tables: Tables, columns: Mapping[str, tuple[str, ...]], words: Translation) -> dict[str, Any]:
+    """Texts by table and the parts of a row's key, one inside the other: `{table: {key: {key: [texts]}}}`.
+
+    A text that a row has not is empty; a row without any is absent; of rows that share a name the first
+    speaks.
+    """
+    found: dict[str, Any] = {}
+    for table, names in columns.items():
+        for row in tables.rows(table):
+            texts = [words.of(f"{table}.{name}", str(getattr(row, name))) for name in names]
+            if any(texts):
+                _put(found, row_name(table, row), texts)
+    return found
+
+
+def _put(found: dict[str, Any], name: str, texts: list[str]) -> None:
+    table, _, key = name.partition(":")
+    *outer, last = key.split("/")
+    inside = found.setdefault(table, {})
+    for part in outer:
+        inside = inside.setdefault(part, {})
+    inside.setdefault(last, texts)

@@ -4,22 +4,21 @@ import type { Rules } from '../storekeeping/rules.ts';
 import type { CropFigures } from '../storekeeping/state.ts';
 import type { Evidence, Language, Urgency } from './shapes.ts';
 
-/** Numbers of texts by the parts of a row's key; a key that several rows share has a list of lists. -1: no text. */
-export interface Numbers {
-  readonly [key: string]: Numbers | readonly number[] | readonly (readonly number[])[];
+/** Texts by the parts of a row's key, one inside the other; '' where a row has none in that column. */
+export interface Texts {
+  readonly [key: string]: Texts | readonly string[] | string;
 }
 
 export interface FirstRows {
   readonly version: string;
-  readonly texts: Readonly<Record<string, Numbers>>;
-  readonly parts: Readonly<Record<string, number>>;
   readonly crops: readonly string[];
   readonly in_hand: readonly string[];
-  readonly states: readonly string[];
   readonly packs: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly figures: Readonly<Record<string, CropFigures>>;
-  /** Urgency, and whether neighbours are at risk, by crop and finding. */
-  readonly look_fors: Readonly<Record<string, readonly [Urgency, 'yes' | 'no' | 'maybe']>>;
+  /** By crop and finding: urgency, and whether neighbours are at risk. */
+  readonly look_fors: Readonly<
+    Record<string, Readonly<Record<string, readonly [Urgency, 'yes' | 'no' | 'maybe']>>>
+  >;
   /** Kind, does it spread, urgency. */
   readonly findings: Readonly<Record<string, readonly [string, boolean, Urgency]>>;
   /** All or a sample, least pieces, share in %, minutes for 10 kg. */
@@ -29,7 +28,6 @@ export interface FirstRows {
 export interface Use {
   readonly crop: string;
   readonly part: string | null;
-  readonly states: readonly string[];
   readonly kg: number;
 }
 
@@ -58,7 +56,6 @@ export interface PreserveYield {
 }
 
 export interface KitchenRows {
-  readonly texts: Readonly<Record<string, Numbers>>;
   readonly dishes: readonly Dish[];
   readonly preserve_yields: readonly PreserveYield[];
   /** Animal, sort, quantity, condition, low, high, unit. */
@@ -91,16 +88,14 @@ const one = <T>(files: Record<string, () => Promise<T>>, name: string): Promise<
 const rules = import.meta.glob<Rules>('./built/rules.json', { import: 'default' });
 const rows = import.meta.glob<FirstRows>('./built/rows.json', { import: 'default' });
 const kitchen = import.meta.glob<KitchenRows>('./built/kitchen_rows.json', { import: 'default' });
-const texts = import.meta.glob<readonly string[]>('./built/*words.*.json', { import: 'default' });
+const texts = import.meta.glob<Texts>('./built/*words.*.json', { import: 'default' });
 const sources = import.meta.glob<TableSources>('./built/sources/*.json', { import: 'default' });
 
 export const load_rules = (): Promise<Rules> => one(rules, 'rules');
 export const load_rows = (): Promise<FirstRows> => one(rows, 'rows');
 export const load_kitchen = (): Promise<KitchenRows> => one(kitchen, 'kitchen_rows');
-export const load_texts = (
-  which: 'words' | 'kitchen_words',
-  language: Language,
-): Promise<readonly string[]> => one(texts, `${which}.${language}`);
+export const load_texts = (which: 'words' | 'kitchen_words', language: Language): Promise<Texts> =>
+  one(texts, `${which}.${language}`);
 export const load_sources = (table: string): Promise<TableSources> => one(sources, `sources/${table}`);
 
 /** A row name's table and the parts of its key. */
@@ -110,19 +105,13 @@ export function row_parts(row: string): readonly [string, readonly string[]] {
 }
 
 /** The text that stands in the n-th column of a row, '' where it has none. */
-export function text_of(
-  numbers: Readonly<Record<string, Numbers>>,
-  words: readonly string[],
-  row: string,
-  column: number,
-): string {
+export function text_of(texts: Texts, row: string, column: number): string {
   const [table, key] = row_parts(row);
-  let inside: Numbers | Numbers[string] | undefined = numbers[table];
-  for (const part of key) {
-    if (inside === undefined || Array.isArray(inside)) return '';
-    inside = (inside as Numbers)[part];
-  }
-  if (!Array.isArray(inside)) return '';
-  const first: unknown = Array.isArray(inside[0]) ? inside[0][column] : inside[column];
-  return typeof first === 'number' ? (words[first] ?? '') : '';
+  let inside: Texts[string] | undefined = texts[table];
+  for (const part of key) inside = is_inside(inside) ? inside[part] : undefined;
+  return is_inside(inside) || inside === undefined ? '' : (inside[column] ?? '');
+}
+
+function is_inside(texts: Texts[string] | undefined): texts is Texts {
+  return typeof texts === 'object' && !Array.isArray(texts);
 }

@@ -10,7 +10,7 @@ import {
   load_texts,
   text_of,
   type FirstRows,
-  type Numbers,
+  type Texts,
 } from './built.ts';
 import type { KitchenReference, Language, LookFor, LookingOverHow, PackFit, Reference } from './shapes.ts';
 import type { Rules } from '../storekeeping/rules.ts';
@@ -47,8 +47,9 @@ export async function reference(language: Language): Promise<Reference> {
   return reference_of(rules, rows, words);
 }
 
-export function reference_of(rules: Rules, rows: FirstRows, words: readonly string[]): Reference {
-  const text = (row: string, column = 0): string => text_of(rows.texts, words, row, column);
+export function reference_of(rules: Rules, rows: FirstRows, words: Texts): Reference {
+  const text = (row: string, column = 0): string => text_of(words, row, column);
+  const parts = words['parts'] as Readonly<Record<string, string>>;
   const named = (domain: string) => (id: string) => text(`names:${domain}/${id}`) || id;
   const by_table = (columns: Readonly<Record<string, number>>) => (row: string) => {
     const column = columns[row.slice(0, row.indexOf(':'))];
@@ -68,7 +69,7 @@ export function reference_of(rules: Rules, rows: FirstRows, words: readonly stri
     pack_name: named('pack'),
     animal_name: named('animal'),
     eater_name: named('eater'),
-    part_name: (part) => words[rows.parts[part] ?? -1] ?? part,
+    part_name: (part) => parts[part] ?? part,
     packs_of: (crop) => packs_of(rows, crop),
     look_fors: (crop) => look_fors_of(rows, text, crop),
     looking_over: (crop) => looking_over_of(rows, text, crop),
@@ -97,22 +98,11 @@ function packs_of(rows: FirstRows, crop: string): readonly PackFit[] {
 }
 
 function look_fors_of(rows: FirstRows, text: Text, crop: string): readonly LookFor[] {
-  return Object.entries(rows.look_fors)
-    .filter(([key]) => key.startsWith(`${crop}/`))
-    .map(([key, [urgency, neighbours]]) => {
-      const row = `look_fors:${key}`;
-      const [where, how_to_tell, means, photo] = [text(row), text(row, 1), text(row, 2), text(row, 3)];
-      return {
-        finding: key.slice(crop.length + 1),
-        row,
-        where,
-        how_to_tell,
-        means,
-        urgency,
-        neighbours,
-        photo,
-      };
-    });
+  return Object.entries(rows.look_fors[crop] ?? {}).map(([finding, [urgency, neighbours]]) => {
+    const row = `look_fors:${crop}/${finding}`;
+    const [where, how_to_tell, means, photo] = [text(row), text(row, 1), text(row, 2), text(row, 3)];
+    return { finding, row, where, how_to_tell, means, urgency, neighbours, photo };
+  });
 }
 
 function looking_over_of(rows: FirstRows, text: Text, crop: string): LookingOverHow | null {
@@ -133,8 +123,7 @@ function looking_over_of(rows: FirstRows, text: Text, crop: string): LookingOver
 /** What Kitchen, Scraps and the household page read beside, in that language. */
 export async function kitchen_reference(language: Language): Promise<KitchenReference> {
   const [rows, words] = await Promise.all([load_kitchen(), load_texts('kitchen_words', language)]);
-  const numbers: Readonly<Record<string, Numbers>> = rows.texts;
-  const column = (index: number) => (row: string) => text_of(numbers, words, row, index);
+  const column = (index: number) => (row: string) => text_of(words, row, index);
   const [first, second, third, fourth] = [column(0), column(1), column(2), column(3)];
   return {
     dishes: rows.dishes,
