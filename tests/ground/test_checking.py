@@ -105,6 +105,11 @@ def test_a_missing_program_leaves_out_its_tests_by_marker_and_is_named() -> None
     assert command[command.index("-m", 3) + 1] == "not nowhere"
 
 
+def test_what_no_test_needs_is_neither_fetched_nor_missed() -> None:
+    assert not Service("A thing no test names", "unheard" + "of", ("no-such-program",), ()).is_wanted()
+    assert Service("Redis", "redis", ("redis-server",), ()).is_wanted()
+
+
 def test_every_service_has_a_marker_that_tests_can_carry(pytestconfig: pytest.Config) -> None:
     known = {line.partition(":")[0] for line in pytestconfig.getini("markers")}
     assert {service.marker for service in services.SERVICES} <= known
@@ -114,6 +119,7 @@ def test_packages_are_fetched_only_on_a_machine_for_checking(monkeypatch: pytest
     ran: list[list[str]] = []
     monkeypatch.setattr(services.subprocess, "run", lambda command, **more: ran.append(command))
     monkeypatch.setattr(Service, "is_here", lambda self: False)
+    monkeypatch.setattr(Service, "is_wanted", lambda self: True)
     monkeypatch.setattr(services.os, "geteuid", lambda: 0)
     monkeypatch.setattr(services.shutil, "which", lambda name: f"/usr/bin/{name}")
     monkeypatch.delenv("CI", raising=False)
