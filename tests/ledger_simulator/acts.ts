@@ -24,7 +24,9 @@ export class Acts {
   /** Something that happened to the store. */
   async record(phone: Phone, dice: Dice): Promise<void> {
     const entry = await this.#entry(phone, dice);
-    if (entry) this.#keep(phone, record_all(phone.core)([entry]));
+    if (entry === undefined) return;
+    if (entry.kind === 'move' && entry.body['all'] === false) phone.world.count('part moved');
+    this.#keep(phone, record_all(phone.core)([entry]));
   }
 
   async #entry(phone: Phone, dice: Dice): Promise<NewEntry | undefined> {

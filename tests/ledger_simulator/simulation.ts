@@ -95,7 +95,10 @@ export class Simulation {
     const count = 2 + this.#dice.below(4);
     for (let no = 0; no < count; no += 1) await this.#add_phone(no);
     this.options.recording?.found(lines, world.server.state);
-    for (const phone of this.phones) phone.begin_cycle();
+    for (const phone of this.phones) {
+      phone.begin_cycle();
+      await this.world.settle();
+    }
     await this.run_out();
     const first = this.phones[0];
     for (let no = 0; first && no < 2; no += 1) await this.#acts.record(first, this.#dice);
@@ -109,7 +112,7 @@ export class Simulation {
 
   async #add_phone(no: number): Promise<void> {
     const name = `phone${String(no)}`;
-    const disk = await (this.options.disk?.(name) ?? new MemoryDisk(new Disk()));
+    const disk = (await this.options.disk?.(name)) ?? new MemoryDisk(new Disk());
     // The second phone is shared: two people write on it.
     const people = no === 1 ? [PEOPLE[1].id, PEOPLE[2].id] : [PEOPLE[no % PEOPLE.length]?.id ?? PEOPLE[0].id];
     const token = device_id(no);
@@ -140,6 +143,7 @@ export class Simulation {
         return this.#go(1 + dice.below(10), dice);
       case 'cycle':
         if (phone.cycles < 2) phone.begin_cycle();
+        await this.world.settle();
         return this.#go(dice.below(4), dice);
       case 'record':
         return this.#acts.record(phone, dice);
