@@ -8,7 +8,8 @@ export interface Kept {
   readonly revision: string;
 }
 
-const sha256 = (bytes: string | Buffer): string => createHash('sha256').update(bytes).digest('hex').slice(0, 16);
+const sha256 = (bytes: string | Buffer): string =>
+  createHash('sha256').update(bytes).digest('hex').slice(0, 16);
 
 /** Every built file with the hash of its bytes; the page itself is `/`, since `/index.html` may be redirected. */
 export function list_built(dist: string): Kept[] {
@@ -16,7 +17,11 @@ export function list_built(dist: string): Kept[] {
     .filter((file) => file.isFile() && file.name !== 'sw.js' && !file.name.endsWith('.map'))
     .map((file) => join(file.parentPath, file.name))
     .map((path) => ({
-      url: '/' + relative(dist, path).replaceAll('\\', '/').replace(/^index\.html$/, ''),
+      url:
+        '/' +
+        relative(dist, path)
+          .replaceAll('\\', '/')
+          .replace(/^index\.html$/, ''),
       revision: sha256(readFileSync(path)),
     }))
     .sort((a, b) => (a.url < b.url ? -1 : 1));

@@ -36,16 +36,33 @@ export class Acts {
     const space = dice.pick(spaces.filter((row) => row.type === 'space'))?.id;
     if (space === undefined) return undefined;
     if (lot === undefined) return put_away(dice, space);
-    const kind = dice.weighted({ put_away: 3, take: 5, count: 2, part: 3, whole: 1, inspection: 4, reading: 2, suspect: 3, decision: 3 });
+    const kind = dice.weighted({
+      put_away: 3,
+      take: 5,
+      count: 2,
+      part: 3,
+      whole: 1,
+      inspection: 4,
+      reading: 2,
+      suspect: 3,
+      decision: 3,
+    });
     switch (kind) {
       case 'put_away':
         return put_away(dice, space);
       case 'take':
-        return { kind: 'take', body: { lot, grams: 100 * (1 + dice.below(9)), for: dice.pick(['eat', 'give']) ?? 'eat' } };
+        return {
+          kind: 'take',
+          body: { lot, grams: 100 * (1 + dice.below(9)), for: dice.pick(['eat', 'give']) ?? 'eat' },
+        };
       case 'count':
         return { kind: 'count', body: { lot, grams: 100 * dice.below(60), gone: 'eaten' } };
       case 'part':
-        return { kind: 'move', body: { lot, all: false, space, grams: 500 * (1 + dice.below(4)) }, code: String };
+        return {
+          kind: 'move',
+          body: { lot, all: false, space, grams: 500 * (1 + dice.below(4)) },
+          code: String,
+        };
       case 'whole':
         return { kind: 'move', body: { lot, all: true, space } };
       case 'inspection':
@@ -55,8 +72,12 @@ export class Acts {
       case 'suspect':
         return { kind: 'suspect', body: { lot, findings: ['unsure'], lies: 'held' } };
       case 'decision': {
-        const suspect = dice.pick(rows.filter((row) => row.written.kind === 'suspect' && row.standing !== 'refused'))?.id;
-        return suspect === undefined ? undefined : { kind: 'decision', body: { suspect, do: dice.pick(['keep', 'compost', 'cook']) ?? 'keep' } };
+        const suspect = dice.pick(
+          rows.filter((row) => row.written.kind === 'suspect' && row.standing !== 'refused'),
+        )?.id;
+        return suspect === undefined
+          ? undefined
+          : { kind: 'decision', body: { suspect, do: dice.pick(['keep', 'compost', 'cook']) ?? 'keep' } };
       }
     }
   }
@@ -77,7 +98,8 @@ export class Acts {
   /** A line on a lot read off its label: this phone may never have heard of it. */
   async label(phone: Phone, dice: Dice, other: Phone): Promise<void> {
     const lot = dice.pick(lots_in(await other.disk.rows('entries')));
-    if (lot) this.#keep(phone, record_all(phone.core)([{ kind: 'take', body: { lot, grams: 100, for: 'eat' } }]));
+    if (lot)
+      this.#keep(phone, record_all(phone.core)([{ kind: 'take', body: { lot, grams: 100, for: 'eat' } }]));
   }
 
   async photo(phone: Phone, dice: Dice): Promise<void> {
@@ -87,28 +109,46 @@ export class Acts {
     const hash = hash_of(bytes);
     const ready = { hash, type: 'image/jpeg', bytes, taken_at: new Date(phone.world.now).toISOString() };
     const { core } = phone;
-    const entry: NewEntry = { kind: 'suspect', body: { lot, findings: ['unsure'], lies: 'set_apart' }, photos: [hash] };
-    this.#keep(phone, keep_photo(core)(ready, 'round').then(() => record_all(core)([entry])));
+    const entry: NewEntry = {
+      kind: 'suspect',
+      body: { lot, findings: ['unsure'], lies: 'set_apart' },
+      photos: [hash],
+    };
+    this.#keep(
+      phone,
+      keep_photo(core)(ready, 'round').then(() => record_all(core)([entry])),
+    );
     phone.world.count('photo taken');
   }
 
   async strike(phone: Phone, dice: Dice): Promise<void> {
-    const rows = (await phone.disk.rows('entries')).filter((row) => row.written.kind !== 'edit' && row.standing !== 'refused');
+    const rows = (await phone.disk.rows('entries')).filter(
+      (row) => row.written.kind !== 'edit' && row.standing !== 'refused',
+    );
     // Strikes of strikes come often enough to meet each other.
     const strikes = rows.filter((row) => row.written.kind === 'strike');
     const row = dice.chance(0.3) ? dice.pick(strikes) : dice.pick(rows);
-    if (row) this.#keep(phone, strike(phone.core)(row.id).then((line) => [line]));
+    if (row)
+      this.#keep(
+        phone,
+        strike(phone.core)(row.id).then((line) => [line]),
+      );
     if (row) phone.world.count(row.written.kind === 'strike' ? 'strike of a strike' : 'strike');
   }
 
   async edit(phone: Phone, dice: Dice): Promise<void> {
     const records = await phone.disk.rows('records');
     const type = dice.weighted({ space: 3, lot: 3, new_space: 1 });
-    const record = type === 'new_space' ? phone.core.mint_id() : dice.pick(records.filter((row) => row.type === type))?.id;
+    const record =
+      type === 'new_space' ? phone.core.mint_id() : dice.pick(records.filter((row) => row.type === type))?.id;
     if (record === undefined) return;
     const name = dice.pick(NAMES) ?? '';
-    const set = type === 'lot' ? { [dice.pick(['label', 'notes']) ?? 'label']: name } : this.#space(dice, name, type);
-    this.#keep(phone, edit(phone.core)({ type: type === 'lot' ? 'lot' : 'space', record, set }).then((line) => [line]));
+    const set =
+      type === 'lot' ? { [dice.pick(['label', 'notes']) ?? 'label']: name } : this.#space(dice, name, type);
+    this.#keep(
+      phone,
+      edit(phone.core)({ type: type === 'lot' ? 'lot' : 'space', record, set }).then((line) => [line]),
+    );
     phone.world.count('edit');
   }
 
@@ -124,7 +164,10 @@ export class Acts {
   }
 
   set_role(keeper: Phone, person: Id, role: string): void {
-    this.#keep(keeper, edit(keeper.core)({ type: 'person', record: person, set: { role } }).then((line) => [line]));
+    this.#keep(
+      keeper,
+      edit(keeper.core)({ type: 'person', record: person, set: { role } }).then((line) => [line]),
+    );
     keeper.world.count('role changed');
   }
 
@@ -136,7 +179,8 @@ export class Acts {
 
   settle(phone: Phone, row: TrayRow, how: 'mend' | 'again' | 'drop'): void {
     const { core, world } = phone;
-    const lost = row.refusal.code === 'id_reused' || row.refusal.code === 'erased' || row.written.kind === 'unheard_of';
+    const lost =
+      row.refusal.code === 'id_reused' || row.refusal.code === 'erased' || row.written.kind === 'unheard_of';
     const way = lost ? 'drop' : how;
     this.#story.settled.add(`${phone.name} ${row.id}`);
     world.count(`tray ${way}`);
@@ -180,7 +224,11 @@ export class Acts {
 
 function put_away(dice: Dice, space: Id): NewEntry {
   const crop = dice.pick(CROPS) ?? 'carrot';
-  return { kind: 'put_away', body: { crop, space, pack: 'crate', grams: 1000 * (1 + dice.below(20)) }, code: String };
+  return {
+    kind: 'put_away',
+    body: { crop, space, pack: 'crate', grams: 1000 * (1 + dice.below(20)) },
+    code: String,
+  };
 }
 
 function inspection(dice: Dice, lot: Id, space: Id): Body {

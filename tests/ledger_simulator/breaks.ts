@@ -101,7 +101,8 @@ const trusts_200: Wrapping = {
   }),
 };
 
-const id_of = (line: Json): Json => (is_object(line) && is_object(line['written']) ? (line['written']['id'] ?? '') : '');
+const id_of = (line: Json): Json =>
+  is_object(line) && is_object(line['written']) ? (line['written']['id'] ?? '') : '';
 
 /** Rows this phone wrote itself are not looked at again. */
 const ignores_own_rows: Wrapping = {

@@ -18,7 +18,8 @@ export async function check_end(simulation: Simulation, watch: Watch): Promise<s
     same_lines(simulation, phone.name, held);
     same_records(simulation, phone.name, held);
     const arrived = [...(watch.arrivals.get(phone.name) ?? [])];
-    const lines = simulation.options.fold_input?.(phone_lines(held.entries), arrived) ?? phone_lines(held.entries);
+    const lines =
+      simulation.options.fold_input?.(phone_lines(held.entries), arrived) ?? phone_lines(held.entries);
     hold(8, stock(lines) === figures, () => `${phone.name}: stock differs from the server's`);
     photos_arrived(simulation, phone.name, held);
     parts.push(phone.name, canonical(held.entries.map((row) => [row.id, row.seq])));
@@ -36,11 +37,23 @@ export async function check_end(simulation: Simulation, watch: Watch): Promise<s
 /** 2 and 3: the same set of lines everywhere, each with the body its hash was taken of, and a wording a person gave. */
 function same_lines({ world, story }: Simulation, name: string, held: Held): void {
   const { state } = world.server;
-  hold(2, held.entries.length === state.lines.size, () => `${name} has ${String(held.entries.length)} lines, the server ${String(state.lines.size)}`);
+  hold(
+    2,
+    held.entries.length === state.lines.size,
+    () => `${name} has ${String(held.entries.length)} lines, the server ${String(state.lines.size)}`,
+  );
   for (const row of held.entries) {
     const line = state.lines.get(row.id);
-    hold(2, line !== undefined && line.seq === row.seq, () => `${name}: ${row.id} is ${String(row.seq)} here, ${String(line?.seq)} there`);
-    hold(3, body_hash(row.written) === line?.hash && row.body_hash === line.hash, () => `${name}: the body of ${row.id} changed`);
+    hold(
+      2,
+      line !== undefined && line.seq === row.seq,
+      () => `${name}: ${row.id} is ${String(row.seq)} here, ${String(line?.seq)} there`,
+    );
+    hold(
+      3,
+      body_hash(row.written) === line?.hash && row.body_hash === line.hash,
+      () => `${name}: the body of ${row.id} changed`,
+    );
     hold(3, story.word(row.written), () => `${name}: ${row.id} says what nobody wrote`);
     hold(9, row.standing === 'sent', () => `${name}: ${row.id} is ${row.standing} at quiet`);
   }
@@ -49,12 +62,24 @@ function same_lines({ world, story }: Simulation, name: string, held: Held): voi
 /** 16 to 18: the same values and revisions everywhere, and nothing painted over them any more. */
 function same_records({ world }: Simulation, name: string, held: Held): void {
   const { records } = world.server.state;
-  hold(16, held.records.length === records.size, () => `${name} has ${String(held.records.length)} records, the server ${String(records.size)}`);
+  hold(
+    16,
+    held.records.length === records.size,
+    () => `${name} has ${String(held.records.length)} records, the server ${String(records.size)}`,
+  );
   for (const row of held.records) {
     const there = records.get(row.key);
     const here = as_record(row);
-    hold(16, same_json(here.values, there?.values), () => `${name}: ${row.key} is ${canonical(here.values)}, there ${canonical(there?.values ?? null)}`);
-    hold(18, here.rev === there?.rev, () => `${name}: ${row.key} has rev ${String(here.rev)}, there ${String(there?.rev)}`);
+    hold(
+      16,
+      same_json(here.values, there?.values),
+      () => `${name}: ${row.key} is ${canonical(here.values)}, there ${canonical(there?.values ?? null)}`,
+    );
+    hold(
+      18,
+      here.rev === there?.rev,
+      () => `${name}: ${row.key} has rev ${String(here.rev)}, there ${String(there?.rev)}`,
+    );
     hold(19, here.pending.length === 0, () => `${name}: ${row.key} is still painted`);
   }
 }
@@ -64,7 +89,11 @@ function photos_arrived({ world }: Simulation, name: string, held: Held): void {
   for (const photo of held.photos) {
     const named = photo.named_by.some((id) => world.server.state.lines.has(id));
     const there = world.server.state.photos.has(photo.hash) || photo.standing === 'broken';
-    hold(27, !named || there, () => `${name}: photo ${photo.hash} is ${photo.standing} and not on the server`);
+    hold(
+      27,
+      !named || there,
+      () => `${name}: photo ${photo.hash} is ${photo.standing} and not on the server`,
+    );
   }
 }
 
@@ -95,7 +124,11 @@ function in_order({ world, story }: Simulation): void {
     if (story.out_of_order.has(written.id) || world.server.state.epoch > 1) continue;
     const before = last.get(written.device) ?? 0;
     const renewed = (world.tally.get('fault: copy_store') ?? 0) > 0;
-    hold(10, renewed || written.device_no > before, () => `${written.id} stands after a later one of its phone`);
+    hold(
+      10,
+      renewed || written.device_no > before,
+      () => `${written.id} stands after a later one of its phone`,
+    );
     last.set(written.device, written.device_no);
   }
 }
@@ -109,22 +142,35 @@ function revisions({ world }: Simulation): void {
     if (key !== undefined) taken.set(key, (taken.get(key) ?? 0) + 1);
   }
   for (const [key, record] of world.server.state.records) {
-    hold(18, record.rev === taken.get(key), () => `${key} has rev ${String(record.rev)} after ${String(taken.get(key))} edits`);
+    hold(
+      18,
+      record.rev === taken.get(key),
+      () => `${key} has rev ${String(record.rev)} after ${String(taken.get(key))} edits`,
+    );
   }
 }
 
 /** 5: pushed again in any grouping, the ledger stays as it is. */
 function pushed_again({ world, phones }: Simulation): void {
   const { server } = world;
-  const before = [...server.state.lines.values()].map((line) => `${line.written.id} ${String(line.seq)}`).join();
+  const before = [...server.state.lines.values()]
+    .map((line) => `${line.written.id} ${String(line.seq)}`)
+    .join();
   const dice = new Dice(server.state.lines.size);
   const lines = [...server.state.lines.values()].map((line) => ({ written: line.written }));
   while (lines.length > 0) {
     const some = lines.splice(0, 1 + dice.below(5));
-    const body = JSON.stringify({ device: phones[0]?.token, sent_at: new Date(world.now).toISOString(), build: '1', lines: some });
+    const body = JSON.stringify({
+      device: phones[0]?.token,
+      sent_at: new Date(world.now).toISOString(),
+      build: '1',
+      lines: some,
+    });
     const request = { method: 'POST', path: '/api/v1/sync/push', body } as const;
     server.answer({ request, token: phones[0]?.token ?? '' }, world.now);
   }
-  const after = [...server.state.lines.values()].map((line) => `${line.written.id} ${String(line.seq)}`).join();
+  const after = [...server.state.lines.values()]
+    .map((line) => `${line.written.id} ${String(line.seq)}`)
+    .join();
   hold(5, before === after, () => 'lines pushed again were written again');
 }

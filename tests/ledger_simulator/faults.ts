@@ -4,7 +4,9 @@ import { problem } from './model/server.ts';
 import type { Dice } from './dice.ts';
 
 const html = (status: number): Reply => ({
-  status, content_type: 'text/html; charset=utf-8', text: '<!doctype html><title>Welcome to the train</title>',
+  status,
+  content_type: 'text/html; charset=utf-8',
+  text: '<!doctype html><title>Welcome to the train</title>',
 });
 
 /** Answers by somebody else, or by a server that did not get to it. Each changes nothing on the phone. */
@@ -26,4 +28,7 @@ export function unknown_answer(dice: Dice): { readonly name: string; readonly re
 }
 
 /** Half of what was sent. */
-export const cut_off = (reply: Reply): Reply => ({ ...reply, text: reply.text.slice(0, reply.text.length >> 1) });
+export const cut_off = (reply: Reply): Reply => ({
+  ...reply,
+  text: reply.text.slice(0, reply.text.length >> 1),
+});

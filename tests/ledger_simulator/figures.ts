@@ -8,12 +8,17 @@ import type { State } from './model/state.ts';
 const SETTING = {
   zone: 'Europe/Vienna',
   hemisphere: 'north',
-  figures: { carrot: { piece_g: 100 }, onion: { piece_g: 90 }, cabbage: { piece_g: 2000, count_unit: 'piece' } },
+  figures: {
+    carrot: { piece_g: 100 },
+    onion: { piece_g: 90 },
+    cabbage: { piece_g: 2000, count_unit: 'piece' },
+  },
 } as const;
 const TODAY = '2027-02-01';
 
 /** As one text, so that two sides are equal or not. */
-export const stock = (lines: readonly FoldLine[]): string => canonical(state_at(fold_all(lines, SETTING), TODAY));
+export const stock = (lines: readonly FoldLine[]): string =>
+  canonical(state_at(fold_all(lines, SETTING), TODAY));
 
 export const phone_lines = (rows: readonly EntryRow[]): readonly FoldLine[] =>
   rows.map(({ written, seq, clock_skew_ms, standing }) => ({

@@ -19,8 +19,12 @@ const SPACES = ['Root cellar', 'Loft'];
 /** The lines by which the household begins, written by the server itself. */
 export function found_household(server: ModelServer, now: number): readonly Written[] {
   server.state.household = HOUSEHOLD;
-  const people = PEOPLE.map(({ name, role, ...person }, no) => first_edit(no, 'person', person.id, { name, role }, now));
-  const spaces = SPACES.map((name, no) => first_edit(PEOPLE.length + no, 'space', id('9000', no + 1), { name }, now));
+  const people = PEOPLE.map(({ name, role, ...person }, no) =>
+    first_edit(no, 'person', person.id, { name, role }, now),
+  );
+  const spaces = SPACES.map((name, no) =>
+    first_edit(PEOPLE.length + no, 'space', id('9000', no + 1), { name }, now),
+  );
   const lines = [...people, ...spaces];
   server.write_down(lines, now);
   return lines;

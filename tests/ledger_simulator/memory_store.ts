@@ -7,8 +7,16 @@ type Tables = { readonly [S in StoreName]: Map<Key<S>, Row<S>> };
 /** What outlives a restart of the phone. */
 export class Disk {
   readonly tables: Tables = {
-    entries: new Map(), outbox: new Map(), records: new Map(), sheets: new Map(), drafts: new Map(),
-    photos: new Map(), pictures: new Map(), tray: new Map(), conflicts: new Map(), meta: new Map(),
+    entries: new Map(),
+    outbox: new Map(),
+    records: new Map(),
+    sheets: new Map(),
+    drafts: new Map(),
+    photos: new Map(),
+    pictures: new Map(),
+    tray: new Map(),
+    conflicts: new Map(),
+    meta: new Map(),
   };
 
   /** Every row of a store, in order of key. */
@@ -29,9 +37,16 @@ function copy_table<S extends StoreName>(from: Tables, to: Tables, name: S): voi
 }
 
 const KEYS: { readonly [S in StoreName]: (row: Row<S>) => Key<S> } = {
-  entries: (row) => row.id, outbox: (row) => row.no, records: (row) => row.key, sheets: (row) => row.key,
-  drafts: (row) => row.id, photos: (row) => row.hash, pictures: (row) => row.key, tray: (row) => row.key,
-  conflicts: (row) => row.key, meta: (row) => row.name,
+  entries: (row) => row.id,
+  outbox: (row) => row.no,
+  records: (row) => row.key,
+  sheets: (row) => row.key,
+  drafts: (row) => row.id,
+  photos: (row) => row.hash,
+  pictures: (row) => row.key,
+  tray: (row) => row.key,
+  conflicts: (row) => row.key,
+  meta: (row) => row.name,
 };
 
 export class MemoryStore implements Store {
@@ -75,8 +90,16 @@ type Changes = { readonly [S in StoreName]: Map<Key<S>, Row<S> | undefined> };
 export class MemoryTx implements Tx {
   readonly #tables: Tables;
   readonly #changes: Changes = {
-    entries: new Map(), outbox: new Map(), records: new Map(), sheets: new Map(), drafts: new Map(),
-    photos: new Map(), pictures: new Map(), tray: new Map(), conflicts: new Map(), meta: new Map(),
+    entries: new Map(),
+    outbox: new Map(),
+    records: new Map(),
+    sheets: new Map(),
+    drafts: new Map(),
+    photos: new Map(),
+    pictures: new Map(),
+    tray: new Map(),
+    conflicts: new Map(),
+    meta: new Map(),
   };
 
   constructor(tables: Tables) {
@@ -143,7 +166,8 @@ function in_order<K extends string | number, V>(table: Map<K, V>): [K, V][] {
 
 /** A stored copy can never be changed through a reference. */
 function frozen<T>(value: T): T {
-  if (typeof value !== 'object' || value === null || Object.isFrozen(value) || value instanceof ArrayBuffer) return value;
+  if (typeof value !== 'object' || value === null || Object.isFrozen(value) || value instanceof ArrayBuffer)
+    return value;
   for (const inner of Object.values(value)) frozen(inner);
   return Object.freeze(value);
 }
@@ -153,7 +177,10 @@ export class MemoryDisk implements PhoneDisk {
   readonly #disk: Disk;
   readonly #open: (disk: Disk, turn: () => Promise<void>) => Store;
 
-  constructor(disk: Disk, open: (disk: Disk, turn: () => Promise<void>) => Store = (own) => new MemoryStore(own)) {
+  constructor(
+    disk: Disk,
+    open: (disk: Disk, turn: () => Promise<void>) => Store = (own) => new MemoryStore(own),
+  ) {
     this.#disk = disk;
     this.#open = open;
   }

@@ -65,7 +65,16 @@ export class Phone {
   async let_in(codes: { readonly from: number; readonly to: number }): Promise<void> {
     const { household, token: device, people } = this;
     const store = await this.disk.open(async () => undefined);
-    await write_let_in(store, { household, name: '', device, people, demo: false, minder: false, last_no: 0, codes });
+    await write_let_in(store, {
+      household,
+      name: '',
+      device,
+      people,
+      demo: false,
+      minder: false,
+      last_no: 0,
+      codes,
+    });
     store.close();
   }
 
@@ -77,7 +86,10 @@ export class Phone {
     const life: Life = { phone: this, alive: true };
     this.life = life;
     const clock = { now: () => this.world.now + this.skew_ms, offset_minutes: () => 60 };
-    const random = { bytes: (count: number) => this.#dice.bytes(count), share: () => this.#dice.below(1000) / 1000 };
+    const random = {
+      bytes: (count: number) => this.#dice.bytes(count),
+      share: () => this.#dice.below(1000) / 1000,
+    };
     const store = paced(await this.disk.open(waits_for_turn(life, this.world)), life, this.world);
     this.deps = { household: this.household, store, clock, random, mint_id: id_mint(clock, random) };
   }
@@ -95,7 +107,13 @@ export class Phone {
     const transport = this.#wrapping.transport?.(plain, this) ?? plain;
     this.cycles += 1;
     const cycle = run_cycle({
-      store, clock, transport, build: '1', cut: () => false, may_ask_codes: () => true, changed: () => undefined,
+      store,
+      clock,
+      transport,
+      build: '1',
+      cut: () => false,
+      may_ask_codes: () => true,
+      changed: () => undefined,
     });
     cycle.then(
       (ended) => {

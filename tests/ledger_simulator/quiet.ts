@@ -29,7 +29,9 @@ export async function settle_all(simulation: Simulation, acts: Acts, watch: Watc
     // What names something nobody has any more waits its fourteen days.
     if (before.text === after.text) world.now += LONGER_THAN_A_REFERENCE_WAITS;
   }
-  throw new Broken(`invariant 2: not quiet after ${String(MOST_ROUNDS)} rounds: ${(await standing(phones)).text}`);
+  throw new Broken(
+    `invariant 2: not quiet after ${String(MOST_ROUNDS)} rounds: ${(await standing(phones)).text}`,
+  );
 }
 
 function make_whole({ world }: Simulation): void {
@@ -39,7 +41,12 @@ function make_whole({ world }: Simulation): void {
 }
 
 /** Sent again twice at most; then a person lets go. */
-async function look_after(simulation: Simulation, acts: Acts, phone: Phone, tried: Map<string, number>): Promise<void> {
+async function look_after(
+  simulation: Simulation,
+  acts: Acts,
+  phone: Phone,
+  tried: Map<string, number>,
+): Promise<void> {
   for (const row of await phone.disk.rows('tray')) {
     if (row.settled !== undefined) continue;
     const times = (tried.get(row.id) ?? 0) + 1;
@@ -50,16 +57,30 @@ async function look_after(simulation: Simulation, acts: Acts, phone: Phone, trie
 }
 
 /** Where every phone stands; quiet when nothing waits anywhere. */
-async function standing(phones: readonly Phone[]): Promise<{ readonly text: string; readonly quiet: boolean }> {
+async function standing(
+  phones: readonly Phone[],
+): Promise<{ readonly text: string; readonly quiet: boolean }> {
   const parts: string[] = [];
   let quiet = true;
   for (const phone of phones) {
     const held = await held_by(phone);
     await check_status(phone, held);
     const open = held.tray.filter((row) => row.settled === undefined).length;
-    const unsent = held.photos.filter((photo) => photo.standing === 'to_send' || photo.standing === 'asked').length;
+    const unsent = held.photos.filter(
+      (photo) => photo.standing === 'to_send' || photo.standing === 'asked',
+    ).length;
     const { cursor, generation, healing } = held.feed ?? {};
-    parts.push(JSON.stringify([phone.name, held.outbox.map((row) => row.id), open, unsent, cursor, generation, held.entries.length]));
+    parts.push(
+      JSON.stringify([
+        phone.name,
+        held.outbox.map((row) => row.id),
+        open,
+        unsent,
+        cursor,
+        generation,
+        held.entries.length,
+      ]),
+    );
     quiet &&= held.outbox.length === 0 && open === 0 && unsent === 0 && healing === false;
   }
   return { text: parts.join(' '), quiet };

@@ -16,6 +16,10 @@ export async function shrink(seed: number, tape: Tape, options: Options, most_ru
       () => false,
     );
   };
-  const found = await fc.check(fc.asyncProperty(tapes, holds), { examples: [[given]], numRuns: 1, endOnFailure: false });
+  const found = await fc.check(fc.asyncProperty(tapes, holds), {
+    examples: [[given]],
+    numRuns: 1,
+    endOnFailure: false,
+  });
   return found.counterexample?.[0] ?? tape;
 }

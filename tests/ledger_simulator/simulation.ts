@@ -50,14 +50,48 @@ export function tape_of(seed: number): Tape {
 }
 
 const WEIGHTS = {
-  go: 34, cycle: 14, record: 12, edit: 5, strike: 5, photo: 3, bad: 3, label: 2, tray: 5, role: 2,
-  lose_request: 3, repeat: 3, unknown_answer: 5, lose_reply: 4, cut_reply: 2, small_proxy: 1,
-  restart: 4, skew: 2, minutes: 3, days: 1, sheet: 2, backup: 2, restore: 2, erase: 1, sign_out: 1, copy_store: 1,
+  go: 34,
+  cycle: 14,
+  record: 12,
+  edit: 5,
+  strike: 5,
+  photo: 3,
+  bad: 3,
+  label: 2,
+  tray: 5,
+  role: 2,
+  lose_request: 3,
+  repeat: 3,
+  unknown_answer: 5,
+  lose_reply: 4,
+  cut_reply: 2,
+  small_proxy: 1,
+  restart: 4,
+  skew: 2,
+  minutes: 3,
+  days: 1,
+  sheet: 2,
+  backup: 2,
+  restore: 2,
+  erase: 1,
+  sign_out: 1,
+  copy_store: 1,
 } as const;
 type What = keyof typeof WEIGHTS;
 const FAULTS: ReadonlySet<What> = new Set([
-  'lose_request', 'repeat', 'unknown_answer', 'lose_reply', 'cut_reply', 'small_proxy', 'restart', 'skew', 'days',
-  'restore', 'erase', 'sign_out', 'copy_store',
+  'lose_request',
+  'repeat',
+  'unknown_answer',
+  'lose_reply',
+  'cut_reply',
+  'small_proxy',
+  'restart',
+  'skew',
+  'days',
+  'restore',
+  'erase',
+  'sign_out',
+  'copy_store',
 ]);
 const NOT_PLAIN: ReadonlySet<What> = new Set(['restore', 'erase', 'copy_store', 'sheet']);
 
@@ -117,7 +151,14 @@ export class Simulation {
     const people = no === 1 ? [PEOPLE[1].id, PEOPLE[2].id] : [PEOPLE[no % PEOPLE.length]?.id ?? PEOPLE[0].id];
     const token = device_id(no);
     const wrapping = this.options.wrapping ?? {};
-    const phone = new Phone(this.world, token, { name, household: HOUSEHOLD, people, disk, wrapping, seed: this.#dice.next() });
+    const phone = new Phone(this.world, token, {
+      name,
+      household: HOUSEHOLD,
+      people,
+      disk,
+      wrapping,
+      seed: this.#dice.next(),
+    });
     await phone.let_in(this.world.server.let_in(token, people));
     await phone.start();
     this.phones.push(phone);
@@ -176,7 +217,11 @@ export class Simulation {
     if (what === 'minutes') this.#pass(60_000 * (1 + dice.below(120)));
     if (what === 'backup') this.#backup = server.state.copy();
     if (what === 'sheet') {
-      server.write_sheet(dice.pick(['roster', 'tally/hens']) ?? 'roster', { due: dice.below(9) }, this.world.now);
+      server.write_sheet(
+        dice.pick(['roster', 'tally/hens']) ?? 'roster',
+        { due: dice.below(9) },
+        this.world.now,
+      );
       this.world.count('sheet');
     }
   }
@@ -232,8 +277,14 @@ export class Simulation {
     }
   }
 
-  #with<W extends 'request' | 'reply'>(what: W, dice: Dice, act: (event: Extract<Event, { what: W }>) => void): boolean {
-    const found = this.world.events.filter((event): event is Extract<Event, { what: W }> => event.what === what && event.life.alive);
+  #with<W extends 'request' | 'reply'>(
+    what: W,
+    dice: Dice,
+    act: (event: Extract<Event, { what: W }>) => void,
+  ): boolean {
+    const found = this.world.events.filter(
+      (event): event is Extract<Event, { what: W }> => event.what === what && event.life.alive,
+    );
     const event = dice.pick(found);
     if (event === undefined) return false;
     this.world.take(event);
@@ -243,11 +294,14 @@ export class Simulation {
 
   /** Invariant 15: whatever it is, the phone is as it was before. */
   async #unknown_answer(dice: Dice): Promise<boolean> {
-    const waiting = this.world.events.filter((event): event is RequestEvent => event.what === 'request' && event.life.alive && !event.repeated);
+    const waiting = this.world.events.filter(
+      (event): event is RequestEvent => event.what === 'request' && event.life.alive && !event.repeated,
+    );
     const event = dice.pick(waiting);
     if (event === undefined) return false;
     const { phone } = event.life;
-    if (phone.cycles !== 1 || this.world.events.some((one) => one.life.phone === phone && one !== event)) return false;
+    if (phone.cycles !== 1 || this.world.events.some((one) => one.life.phone === phone && one !== event))
+      return false;
     const before = await fingerprint(phone);
     const { name, reply } = unknown_answer(dice);
     this.world.count(`answer: ${name}`);
@@ -263,7 +317,9 @@ export class Simulation {
   /** Only what this phone does by itself, to the end of its cycle. */
   async #let_run(phone: Phone): Promise<void> {
     for (;;) {
-      const own = this.world.events.find((event) => event.life.phone === phone && (event.what === 'begin' || event.what === 'told'));
+      const own = this.world.events.find(
+        (event) => event.life.phone === phone && (event.what === 'begin' || event.what === 'told'),
+      );
       if (own === undefined) return;
       this.#happen(own);
       await this.world.settle();
@@ -294,11 +350,19 @@ export class Simulation {
     const disk = await phone.disk.copy(name);
     const { people, household, token } = phone;
     const wrapping = this.options.wrapping ?? {};
-    const copy = new Phone(this.world, token, { name, household, people, disk, wrapping, seed: this.#dice.next() });
+    const copy = new Phone(this.world, token, {
+      name,
+      household,
+      people,
+      disk,
+      wrapping,
+      seed: this.#dice.next(),
+    });
     await copy.start();
     this.phones.push(copy);
     for (const key of this.story.settled) {
-      if (key.startsWith(`${phone.name} `)) this.story.settled.add(`${name} ${key.slice(phone.name.length + 1)}`);
+      if (key.startsWith(`${phone.name} `))
+        this.story.settled.add(`${name} ${key.slice(phone.name.length + 1)}`);
     }
     return true;
   }
@@ -363,7 +427,10 @@ export class Simulation {
 
   #note_receipts(path: string, text: string): void {
     if (path !== '/api/v1/sync/push') return;
-    const { receipts, renew } = JSON.parse(text) as { renew?: unknown; receipts?: readonly { id: string; result: string; code?: string; conflicts?: readonly unknown[] }[] };
+    const { receipts, renew } = JSON.parse(text) as {
+      renew?: unknown;
+      receipts?: readonly { id: string; result: string; code?: string; conflicts?: readonly unknown[] }[];
+    };
     if (renew !== undefined) this.world.count('phone renewed');
     for (const { id, result, code, conflicts } of receipts ?? []) {
       this.world.count(`receipt: ${result}${code === undefined ? '' : ` ${code}`}`);

@@ -17,15 +17,50 @@ const FROM = number_in('ROUNDS_SEED_FROM', 1);
 
 /** Each of these must have happened somewhere in the run, or it was not tried. */
 const MUST_OCCUR = [
-  'fault: lose_request', 'fault: repeat', 'fault: unknown_answer', 'fault: lose_reply', 'fault: cut_reply',
-  'fault: small_proxy', 'fault: restart', 'fault: skew', 'fault: days', 'fault: restore', 'fault: erase',
-  'fault: sign_out', 'fault: copy_store', 'answer: html 200', 'answer: busy 503', 'answer: unknown 4xx',
-  'receipt: accepted', 'receipt: duplicate', 'receipt: refused shape', 'receipt: refused grams',
-  'receipt: refused unknown_kind', 'receipt: refused unknown_reference', 'receipt: refused parent_refused',
-  'receipt: refused role', 'receipt: refused needs_switch', 'receipt: refused id_reused', 'receipt: refused erased',
-  'reset met', 'too large met', 'signed out met', 'missing lines asked for', 'phone renewed', 'edit in conflict',
-  'strike', 'strike of a strike', 'edit', 'role changed', 'photo taken', 'photo taken in', 'part moved', 'sheet',
-  'tray mend', 'tray again', 'tray drop',
+  'fault: lose_request',
+  'fault: repeat',
+  'fault: unknown_answer',
+  'fault: lose_reply',
+  'fault: cut_reply',
+  'fault: small_proxy',
+  'fault: restart',
+  'fault: skew',
+  'fault: days',
+  'fault: restore',
+  'fault: erase',
+  'fault: sign_out',
+  'fault: copy_store',
+  'answer: html 200',
+  'answer: busy 503',
+  'answer: unknown 4xx',
+  'receipt: accepted',
+  'receipt: duplicate',
+  'receipt: refused shape',
+  'receipt: refused grams',
+  'receipt: refused unknown_kind',
+  'receipt: refused unknown_reference',
+  'receipt: refused parent_refused',
+  'receipt: refused role',
+  'receipt: refused needs_switch',
+  'receipt: refused id_reused',
+  'receipt: refused erased',
+  'reset met',
+  'too large met',
+  'signed out met',
+  'missing lines asked for',
+  'phone renewed',
+  'edit in conflict',
+  'strike',
+  'strike of a strike',
+  'edit',
+  'role changed',
+  'photo taken',
+  'photo taken in',
+  'part moved',
+  'sheet',
+  'tray mend',
+  'tray again',
+  'tray drop',
 ];
 const LEAST_STEPS = 60;
 const LEAST_FAULTS = 2;
@@ -54,7 +89,9 @@ describe('the simulator', () => {
       expect(ran.steps, `steps of seed ${String(seed)}`).toBeGreaterThanOrEqual(LEAST_STEPS);
       expect(ran.faults, `faults of seed ${String(seed)}`).toBeGreaterThanOrEqual(LEAST_FAULTS);
       const again = await run(seed, tape_of(seed));
-      expect(again.summary === ran.summary, `seed ${String(seed)} went another way the second time`).toBe(true);
+      expect(again.summary === ran.summary, `seed ${String(seed)} went another way the second time`).toBe(
+        true,
+      );
       for (const [what, count] of ran.tally) tally.set(what, (tally.get(what) ?? 0) + count);
     }
     print(tally);
@@ -72,7 +109,10 @@ describe('the simulator', () => {
       };
       const ran = await run_or_tell(seed, { disk, check_every: 8 });
       const in_memory = await run(seed, tape_of(seed), { check_every: 8 });
-      expect(ran.summary === in_memory.summary, `seed ${String(seed)} came to something else on IndexedDB`).toBe(true);
+      expect(
+        ran.summary === in_memory.summary,
+        `seed ${String(seed)} came to something else on IndexedDB`,
+      ).toBe(true);
       for (const made of disks) await made.remove();
     }
   }, 300_000);

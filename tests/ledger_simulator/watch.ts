@@ -1,7 +1,15 @@
 /** The invariants, checked after every step. Each failure names the one that broke. */
 import { read_status, STATUS_STORES } from '../../frontend/src/ledger/lines.ts';
 import { as_record } from '../../frontend/src/ledger/records.ts';
-import type { EntryRow, MetaRows, OutboxRow, PhotoRow, Row, StoreName, TrayRow } from '../../frontend/src/ledger/store.ts';
+import type {
+  EntryRow,
+  MetaRows,
+  OutboxRow,
+  PhotoRow,
+  Row,
+  StoreName,
+  TrayRow,
+} from '../../frontend/src/ledger/store.ts';
 import { read_edit, type Id } from '../../frontend/src/wire/written.ts';
 import { body_hash } from './model/canonical.ts';
 import type { Phone } from './phone.ts';
@@ -107,10 +115,18 @@ export class Watch {
   #waiting(phone: Phone, { entries, by_id, outbox }: Held): void {
     const waiting = entries.filter((row) => row.standing === 'waiting').length;
     const queued = new Set(outbox.map((row) => row.id));
-    hold(11, waiting === queued.size, () => `${phone.name}: ${String(waiting)} wait, ${String(queued.size)} queued`);
+    hold(
+      11,
+      waiting === queued.size,
+      () => `${phone.name}: ${String(waiting)} wait, ${String(queued.size)} queued`,
+    );
     for (const row of outbox) {
       const entry = by_id.get(row.id);
-      hold(11, entry?.standing === 'waiting', () => `${phone.name}: ${row.id} is queued and ${entry?.standing ?? 'gone'}`);
+      hold(
+        11,
+        entry?.standing === 'waiting',
+        () => `${phone.name}: ${row.id} is queued and ${entry?.standing ?? 'gone'}`,
+      );
       hold(3, this.#story.word(row.written), () => `${phone.name}: the wording of ${row.id} changed`);
     }
   }
@@ -132,7 +148,8 @@ export class Watch {
       const row = now.get(key);
       hold(13, row !== undefined, () => `${phone.name}: ${key} is gone from the tray`);
       const with_parent = row?.settled === 'sent_again' && row.refusal.code === 'parent_refused';
-      const by_person = row?.settled === undefined || settled || with_parent || this.#settled_by_person(phone, key);
+      const by_person =
+        row?.settled === undefined || settled || with_parent || this.#settled_by_person(phone, key);
       hold(13, by_person, () => `${phone.name}: ${key} was settled by nobody`);
     }
   }
@@ -155,15 +172,25 @@ export class Watch {
     for (const line of state.lines.values()) {
       if (line.seq > cursor.seq) continue;
       const held = by_id.has(line.written.id);
-      hold(6, held, () => `${phone.name}: ${String(line.seq)} lies behind the cursor ${String(cursor.seq)} and is not here`);
+      hold(
+        6,
+        held,
+        () =>
+          `${phone.name}: ${String(line.seq)} lies behind the cursor ${String(cursor.seq)} and is not here`,
+      );
     }
   }
 
   /** 14: what was refused for its own fault was written wrong. */
   #refusals({ tray }: Held): void {
     for (const { id, refusal } of tray) {
-      const own_fault = refusal.code === 'shape' || refusal.code === 'grams' || refusal.code === 'unknown_kind';
-      hold(14, !own_fault || this.#story.bad.has(id), () => `${id} was refused as ${refusal.code} and was not written wrong`);
+      const own_fault =
+        refusal.code === 'shape' || refusal.code === 'grams' || refusal.code === 'unknown_kind';
+      hold(
+        14,
+        !own_fault || this.#story.bad.has(id),
+        () => `${id} was refused as ${refusal.code} and was not written wrong`,
+      );
     }
   }
 
@@ -183,14 +210,19 @@ export class Watch {
     for (const [place, value] of shown) {
       const [key = '', field = ''] = place.split(' ');
       const there = JSON.stringify(now.get(key)?.values[field]);
-      hold(19, there === value || now.get(key)?.pending.includes(field) === true, () => `${phone.name}: ${place} shows ${there}, not ${value}`);
+      hold(
+        19,
+        there === value || now.get(key)?.pending.includes(field) === true,
+        () => `${phone.name}: ${place} shows ${there}, not ${value}`,
+      );
     }
   }
 
   /** 26: bytes the server has not confirmed are whole. */
   #photos(phone: Phone, { photos }: Held): void {
     for (const photo of photos) {
-      const unsent = photo.standing === 'drafted' || photo.standing === 'to_send' || photo.standing === 'held';
+      const unsent =
+        photo.standing === 'drafted' || photo.standing === 'to_send' || photo.standing === 'held';
       hold(26, !unsent || photo.whole, () => `${phone.name}: photo ${photo.hash} was let go unsent`);
     }
   }
@@ -201,7 +233,8 @@ export class Watch {
     for (const [id, name] of this.#story.confirmed) {
       if (state.lines.has(id) || state.erased.has(id)) continue;
       const held = all.get(name);
-      const waits = held?.by_id.get(id)?.standing === 'waiting' || held?.tray.some((row) => row.id === id) === true;
+      const waits =
+        held?.by_id.get(id)?.standing === 'waiting' || held?.tray.some((row) => row.id === id) === true;
       if (waits) continue;
       const unaware = held?.feed?.healing === true || held?.feed?.cursor?.epoch !== state.epoch;
       hold(1, unaware && held?.by_id.has(id) === true, () => `${id} of ${name} is lost`);
@@ -214,13 +247,22 @@ export async function check_status(phone: Phone, held: Held): Promise<void> {
   const status = await phone.core.store.read(STATUS_STORES, read_status);
   const open = held.tray.filter((row) => row.settled === undefined).length;
   const photos = held.photos.filter((photo) => photo.standing === 'to_send').length;
-  const right = status.to_send === held.outbox.length && status.needs_you === open && status.photos_to_send === photos;
+  const right =
+    status.to_send === held.outbox.length && status.needs_you === open && status.photos_to_send === photos;
   hold(35, right, () => `${phone.name}: ${JSON.stringify(status)}`);
 }
 
 /** All rows but what stops the exchange: what an unknown reply must leave as it was (invariant 15). */
 export async function fingerprint(phone: Phone): Promise<string> {
-  const names: readonly StoreName[] = ['entries', 'outbox', 'records', 'sheets', 'photos', 'tray', 'conflicts'];
+  const names: readonly StoreName[] = [
+    'entries',
+    'outbox',
+    'records',
+    'sheets',
+    'photos',
+    'tray',
+    'conflicts',
+  ];
   const rows: unknown[] = await Promise.all(names.map((name) => phone.disk.rows(name)));
   const meta = (await phone.disk.rows('meta')).filter((row) => row.name !== 'halt');
   return JSON.stringify([...rows, meta]);

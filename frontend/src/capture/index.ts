@@ -24,7 +24,11 @@ const MOST_SKEW = 0.03;
  * Size to 1600 px, drop metadata, make a thumbnail of 320 px, name by hash. Nothing is written yet. A picture this
  * phone cannot read (HEIC, on most) is kept as it is and marked `undecoded`: the server may read it.
  */
-export async function capture(file: Blob, drawing: Drawing = browser_drawing, now = Date.now()): Promise<Captured> {
+export async function capture(
+  file: Blob,
+  drawing: Drawing = browser_drawing,
+  now = Date.now(),
+): Promise<Captured> {
   const bytes = await file.arrayBuffer();
   if (bytes.byteLength === 0) return { ok: false, why: 'empty' };
   const size = read_size(new Uint8Array(bytes));
@@ -65,7 +69,14 @@ async function draw(
   const bytes = await drawing.encode(picture, size, QUALITY);
   if (has_metadata(new Uint8Array(bytes)) || !(await looks_alike(drawing, picture, bytes))) return undefined;
   const thumbnail = await drawing.encode(picture, within(picture, THUMBNAIL_PX), THUMBNAIL_QUALITY);
-  return { hash: hash_of(bytes), type: 'image/jpeg', bytes, thumbnail, width: size.width, height: size.height };
+  return {
+    hash: hash_of(bytes),
+    type: 'image/jpeg',
+    bytes,
+    thumbnail,
+    width: size.width,
+    height: size.height,
+  };
 }
 
 /** Never larger than it is. */

@@ -10,7 +10,8 @@ const PNG = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a] as const;
 const APP1 = 0xe1;
 const START_OF_SCAN = 0xda;
 /** Start of frame, all kinds but the tables among them (ITU-T T.81, table B.1). */
-const is_frame = (marker: number): boolean => marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker);
+const is_frame = (marker: number): boolean =>
+  marker >= 0xc0 && marker <= 0xcf && ![0xc4, 0xc8, 0xcc].includes(marker);
 
 export const is_jpeg = (bytes: Uint8Array): boolean => begins_with(bytes, JPEG);
 
@@ -23,16 +24,19 @@ export function is_heic(bytes: Uint8Array): boolean {
 /** As stored, before any turning; undefined where it is neither JPEG nor PNG. */
 export function read_size(bytes: Uint8Array): Size | undefined {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  if (begins_with(bytes, PNG) && bytes.length >= 24) return { width: view.getUint32(16), height: view.getUint32(20) };
+  if (begins_with(bytes, PNG) && bytes.length >= 24)
+    return { width: view.getUint32(16), height: view.getUint32(20) };
   for (const { marker, at, length } of segments(bytes)) {
     // Two bytes of length, one of precision, then height and width.
-    if (is_frame(marker) && length >= 7) return { height: view.getUint16(at + 5), width: view.getUint16(at + 7) };
+    if (is_frame(marker) && length >= 7)
+      return { height: view.getUint16(at + 5), width: view.getUint16(at + 7) };
   }
   return undefined;
 }
 
 /** EXIF and XMP, and with them the place a picture was taken, lie in segments APP1. */
-export const has_metadata = (bytes: Uint8Array): boolean => segments(bytes).some(({ marker }) => marker === APP1);
+export const has_metadata = (bytes: Uint8Array): boolean =>
+  segments(bytes).some(({ marker }) => marker === APP1);
 
 interface Segment {
   readonly marker: number;
@@ -62,6 +66,7 @@ function segments(bytes: Uint8Array): readonly Segment[] {
   return found;
 }
 
-const begins_with = (bytes: Uint8Array, mark: readonly number[]): boolean => mark.every((byte, at) => bytes[at] === byte);
+const begins_with = (bytes: Uint8Array, mark: readonly number[]): boolean =>
+  mark.every((byte, at) => bytes[at] === byte);
 
 const text_at = (bytes: Uint8Array, at: number): string => String.fromCharCode(...bytes.slice(at, at + 4));

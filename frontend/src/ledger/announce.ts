@@ -4,7 +4,13 @@ import type { Channel } from './ports.ts';
 import type { Change } from './shapes.ts';
 
 const QUIET: Change = {
-  lines: [], records: false, sheets: false, drafts: false, photos: false, tray: false, status: true,
+  lines: [],
+  records: false,
+  sheets: false,
+  drafts: false,
+  photos: false,
+  tray: false,
+  status: true,
 };
 
 export class Announcer {

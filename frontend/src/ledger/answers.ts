@@ -27,7 +27,12 @@ export const NOT_OURS: Stop = { kind: 'halted', why: 'not_ours' };
 const LONGEST_WAIT_MS = 30 * 60_000;
 const UNTOLD_WAIT_MS = 60_000;
 
-export async function ask(transport: Transport, request: Request, now: number, signal?: AbortSignal): Promise<Answer> {
+export async function ask(
+  transport: Transport,
+  request: Request,
+  now: number,
+  signal?: AbortSignal,
+): Promise<Answer> {
   const reply = await transport.send(request, signal);
   return reply === undefined ? FAILED : sort_reply(reply, now);
 }
@@ -42,7 +47,8 @@ export function sort_reply(reply: Reply, now: number): Answer {
 
 function sort_problem(reply: Reply): Answer {
   const problem = read_problem(reply.content_type, reply.text);
-  if (reply.status === 413) return { kind: 'too_large', ours: problem !== undefined, detail: problem?.detail ?? '' };
+  if (reply.status === 413)
+    return { kind: 'too_large', ours: problem !== undefined, detail: problem?.detail ?? '' };
   if (problem === undefined) return NOT_OURS;
   if (reply.status === 409 && problem.code === 'reset') return { kind: 'reset' };
   return { kind: 'halted', why: halt_of(reply.status, problem.code), detail: problem.detail };

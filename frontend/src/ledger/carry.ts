@@ -11,7 +11,16 @@ import { utc_text } from './times.ts';
 import { LedgerTrouble } from './trouble.ts';
 
 const FORMAT = 'winter-rounds-unsent';
-const STORES = ['entries', 'outbox', 'records', 'tray', 'drafts', 'photos', 'pictures', 'meta'] as const satisfies readonly StoreName[];
+const STORES = [
+  'entries',
+  'outbox',
+  'records',
+  'tray',
+  'drafts',
+  'photos',
+  'pictures',
+  'meta',
+] as const satisfies readonly StoreName[];
 
 interface CarriedPhoto {
   readonly hash: string;
@@ -47,7 +56,8 @@ async function unsent_photos(tx: ReadTx): Promise<readonly CarriedPhoto[]> {
   const found: CarriedPhoto[] = [];
   for (const { hash, type, taken_at, standing, draft } of await tx.all('photos')) {
     const picture = standing === 'sent' ? undefined : await tx.get('pictures', `${hash}/full`);
-    if (picture) found.push({ hash, type, taken_at, base64: to_base64(picture.bytes), ...(draft && { draft }) });
+    if (picture)
+      found.push({ hash, type, taken_at, base64: to_base64(picture.bytes), ...(draft && { draft }) });
   }
   return found;
 }
@@ -68,23 +78,27 @@ async function put_all(tx: Tx, carried: Carried, at: number): Promise<number> {
   for (const photo of carried.photos) await put_photo(tx, photo, at);
   const numbers = await Numbers.of(tx);
   let fresh = 0;
-  for (const written of [...carried.lines, ...carried.refused]) fresh += await put_line(tx, numbers, written, at);
+  for (const written of [...carried.lines, ...carried.refused])
+    fresh += await put_line(tx, numbers, written, at);
   await numbers.keep();
   return fresh;
 }
 
 function read_carried(text: string, household: string): Carried | undefined {
   const carried = parse_json(text);
-  if (!is_object(carried) || carried['format'] !== FORMAT || carried['household'] !== household) return undefined;
+  if (!is_object(carried) || carried['format'] !== FORMAT || carried['household'] !== household)
+    return undefined;
   const lines = read_all(carried['lines'], read_written);
   const refused = read_all(carried['refused'], read_refused);
   const photos = read_all(carried['photos'], read_photo);
   const drafts = read_all(carried['drafts'], read_draft);
-  if (lines === undefined || refused === undefined || photos === undefined || drafts === undefined) return undefined;
+  if (lines === undefined || refused === undefined || photos === undefined || drafts === undefined)
+    return undefined;
   return { lines, refused, photos, drafts };
 }
 
-const read_refused = (value: Json): Written | undefined => (is_object(value) ? read_written(value['written']) : undefined);
+const read_refused = (value: Json): Written | undefined =>
+  is_object(value) ? read_written(value['written']) : undefined;
 
 function read_photo(value: Json): CarriedPhoto | undefined {
   if (!is_object(value)) return undefined;
@@ -115,7 +129,14 @@ async function put_photo(tx: Tx, photo: CarriedPhoto, at: number): Promise<void>
   if ((await tx.get('photos', hash)) !== undefined) return;
   const bytes = from_base64(base64);
   const row: PhotoRow = {
-    hash, type, taken_at, size: bytes.byteLength, standing: 'drafted', named_by: [], kept_at: at, whole: true,
+    hash,
+    type,
+    taken_at,
+    size: bytes.byteLength,
+    standing: 'drafted',
+    named_by: [],
+    kept_at: at,
+    whole: true,
     ...(draft !== undefined && { draft }),
   };
   await tx.put('photos', row);

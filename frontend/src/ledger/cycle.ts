@@ -59,9 +59,12 @@ const generation = (deps: CycleDeps): Promise<number> =>
 async function note(store: Store, ended: Ended): Promise<void> {
   if (ended.kind === 'failed' || ended.kind === 'later') return;
   const value: MetaRows['halt'] =
-    ended.kind === 'halted' ? { why: ended.why, ...(ended.detail !== undefined && { detail: ended.detail }) } : {};
+    ended.kind === 'halted'
+      ? { why: ended.why, ...(ended.detail !== undefined && { detail: ended.detail }) }
+      : {};
   await store.write(['meta'], async (tx) => {
     const before = await read_meta(tx, 'halt');
-    if (before?.why !== value.why || before?.detail !== value.detail) await tx.put('meta', { name: 'halt', value });
+    if (before?.why !== value.why || before?.detail !== value.detail)
+      await tx.put('meta', { name: 'halt', value });
   });
 }

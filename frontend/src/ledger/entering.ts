@@ -15,26 +15,38 @@ export interface EnteringDeps {
   readonly put_home: (home: Home) => Promise<void>;
 }
 
-export const pair = (deps: EnteringDeps) => (code: string, name: string): Promise<Paired> =>
-  enter(deps, '/api/v1/pair', { code, name });
+export const pair =
+  (deps: EnteringDeps) =>
+  (code: string, name: string): Promise<Paired> =>
+    enter(deps, '/api/v1/pair', { code, name });
 
 export const open_demo = (deps: EnteringDeps) => (): Promise<Paired> => enter(deps, '/api/v1/demo', {});
 
-export const found = (deps: EnteringDeps) => (asked: Founding): Promise<Paired> => enter(deps, '/api/v1/households', asked);
+export const found =
+  (deps: EnteringDeps) =>
+  (asked: Founding): Promise<Paired> =>
+    enter(deps, '/api/v1/households', asked);
 
 async function enter(deps: EnteringDeps, path: string, body: object): Promise<Paired> {
   const reply = await deps.transport.send({
-    method: 'POST', path, content_type: 'application/json', body: JSON.stringify(body),
+    method: 'POST',
+    path,
+    content_type: 'application/json',
+    body: JSON.stringify(body),
   });
   if (reply === undefined) return { ok: false, why: 'no_answer' };
-  const let_in = reply.status < 300 && /^application\/json\b/i.test(reply.content_type) ? read_let_in(reply.text) : undefined;
+  const let_in =
+    reply.status < 300 && /^application\/json\b/i.test(reply.content_type)
+      ? read_let_in(reply.text)
+      : undefined;
   return let_in === undefined ? refusal(reply) : settle_in(deps, let_in);
 }
 
 function refusal(reply: Reply): Paired {
   const problem = read_problem(reply.content_type, reply.text);
   if (problem === undefined) return { ok: false, why: 'no_answer' };
-  const why = problem.code === 'code_wrong' ? 'wrong_code' : problem.code === 'code_spent' ? 'spent' : 'refused';
+  const why =
+    problem.code === 'code_wrong' ? 'wrong_code' : problem.code === 'code_spent' ? 'spent' : 'refused';
   return { ok: false, why, detail: problem.detail };
 }
 
@@ -45,7 +57,12 @@ async function settle_in(deps: EnteringDeps, let_in: LetIn): Promise<Paired> {
   await write_let_in(store, let_in);
   store.close();
   const home: Home = {
-    household, name, device, people, opened_at: utc_text(deps.clock.now()), ...(let_in.demo && { demo: true }),
+    household,
+    name,
+    device,
+    people,
+    opened_at: utc_text(deps.clock.now()),
+    ...(let_in.demo && { demo: true }),
   };
   await deps.put_home(home);
   return { ok: true, home };
@@ -67,7 +84,8 @@ export async function write_let_in(store: Store, let_in: LetIn): Promise<void> {
       await list_people(tx, people, minder);
       // A new device has a block of its own; numbers left over from the old one are in use there perhaps.
       const blocks = codes ? [{ next: codes.from, to: codes.to }] : [];
-      if (self?.device !== device) await tx.put('meta', { name: 'codes', value: { blocks, given_to: codes?.to ?? 0 } });
+      if (self?.device !== device)
+        await tx.put('meta', { name: 'codes', value: { blocks, given_to: codes?.to ?? 0 } });
       await tx.put('meta', { name: 'halt', value: {} });
     },
     'firm',
@@ -82,7 +100,10 @@ async function list_people(tx: Tx, people: readonly Id[], minder: boolean): Prom
 }
 
 /** A keeper may have changed who writes on this phone. True when the server told it. */
-export async function hear_who_may_write(deps: { readonly store: Store; readonly transport: Transport }): Promise<boolean> {
+export async function hear_who_may_write(deps: {
+  readonly store: Store;
+  readonly transport: Transport;
+}): Promise<boolean> {
   const reply = await deps.transport.send({ method: 'GET', path: '/api/v1/session' });
   const session = reply?.status === 200 ? parse_json(reply.text) : undefined;
   const told = is_object(session) ? read_let_in_value(session['let_in']) : undefined;

@@ -75,7 +75,8 @@ export class Exchange {
 
   async #run(): Promise<CycleEnd> {
     if (this.#stopped || !this.#deps.visible()) return 'hidden';
-    if (this.#deps.timers.elapsed() < this.#not_before) return this.#come_back(this.#not_before - this.#deps.timers.elapsed(), 'failed');
+    if (this.#deps.timers.elapsed() < this.#not_before)
+      return this.#come_back(this.#not_before - this.#deps.timers.elapsed(), 'failed');
     this.#again = false;
     const ended = await this.#alone();
     if (ended === 'busy') return this.#busy();

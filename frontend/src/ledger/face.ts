@@ -3,8 +3,26 @@
  * `sync_now`, `photos.look` of a picture that is not on the phone, and `access`.
  */
 import type {
-  Body, Change, Conflict, CycleEnd, Draft, DraftStep, Hash, Id, Json, Line, NewEdit, NewEntry, Outcome, PhotoBytes,
-  PhotoState, ReadyPhoto, RecordNow, Sheet, Status, TrayLine,
+  Body,
+  Change,
+  Conflict,
+  CycleEnd,
+  Draft,
+  DraftStep,
+  Hash,
+  Id,
+  Json,
+  Line,
+  NewEdit,
+  NewEntry,
+  Outcome,
+  PhotoBytes,
+  PhotoState,
+  ReadyPhoto,
+  RecordNow,
+  Sheet,
+  Status,
+  TrayLine,
 } from './shapes.ts';
 
 export interface Ledger {
@@ -56,7 +74,9 @@ export interface Ledger {
   /** Put lines of such a text back; what is known already is left alone. Returns how many came new. */
   import_unsent(text: string): Promise<Outcome<number>>;
   /** Leave this household on this phone: sign out and delete its store. Refused while work is unsent, unless told. */
-  sign_out(even_unsent: boolean): Promise<{ readonly left: true } | { readonly left: false; readonly unsent: number }>;
+  sign_out(
+    even_unsent: boolean,
+  ): Promise<{ readonly left: true } | { readonly left: false; readonly unsent: number }>;
   close(): void;
 }
 

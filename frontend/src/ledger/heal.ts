@@ -31,14 +31,24 @@ export async function heal(deps: CycleDeps, generation: number): Promise<number 
 
 async function ask_missing(deps: CycleDeps, ids: readonly Id[]) {
   const request = {
-    method: 'POST', path: '/api/v1/sync/missing', content_type: 'application/json', body: JSON.stringify({ ids }),
+    method: 'POST',
+    path: '/api/v1/sync/missing',
+    content_type: 'application/json',
+    body: JSON.stringify({ ids }),
   } as const;
   const answer = await ask(deps.transport, request, deps.clock.now(), deps.signal);
   if (answer.kind === 'ours') return read_missing(answer.text) ?? NOT_OURS;
   return answer.kind === 'reset' || answer.kind === 'too_large' ? NOT_OURS : answer;
 }
 
-const STORES = ['entries', 'outbox', 'records', 'photos', 'pictures', 'meta'] as const satisfies readonly StoreName[];
+const STORES = [
+  'entries',
+  'outbox',
+  'records',
+  'photos',
+  'pictures',
+  'meta',
+] as const satisfies readonly StoreName[];
 
 async function put_back(
   deps: CycleDeps,
@@ -66,7 +76,9 @@ async function lost_rows(tx: Tx, missing: readonly Id[], erased: ReadonlySet<Id>
     const row = await tx.get('entries', id);
     if (row?.standing === 'sent' && !erased.has(id)) lost.push(row);
   }
-  return lost.sort((a, b) => (a.seq ?? Infinity) - (b.seq ?? Infinity) || a.written.device_no - b.written.device_no);
+  return lost.sort(
+    (a, b) => (a.seq ?? Infinity) - (b.seq ?? Infinity) || a.written.device_no - b.written.device_no,
+  );
 }
 
 async function queue_again(tx: Tx, numbers: Numbers, row: EntryRow, now: number): Promise<void> {

@@ -4,8 +4,15 @@ import { parse_json } from '../wire/json.ts';
 import type { Access } from './access.ts';
 import { Announcer, read_change } from './announce.ts';
 import {
-  ask_to_persist, browser_channel, browser_clock, browser_random, browser_timers, is_visible, storage_estimate,
-  watch_new_version, watch_page,
+  ask_to_persist,
+  browser_channel,
+  browser_clock,
+  browser_random,
+  browser_timers,
+  is_visible,
+  storage_estimate,
+  watch_new_version,
+  watch_page,
 } from './browser.ts';
 import { found, hear_who_may_write, open_demo, pair } from './entering.ts';
 import { Exchange } from './exchange.ts';
@@ -64,11 +71,17 @@ export function access(): Access {
 
 function assemble(household: Id, store: Store): Ledger {
   const deps = {
-    household, store, clock: browser_clock, random: browser_random, mint_id: id_mint(browser_clock, browser_random),
+    household,
+    store,
+    clock: browser_clock,
+    random: browser_random,
+    mint_id: id_mint(browser_clock, browser_random),
   };
   const transport = browser_transport(household);
   const name = database_name(household);
-  const channel = browser_channel(name, (message) => read_change(parse_json(JSON.stringify(message)) ?? null));
+  const channel = browser_channel(name, (message) =>
+    read_change(parse_json(JSON.stringify(message)) ?? null),
+  );
   const announcer = new Announcer(channel);
   const waiting = watch_new_version(() => announcer.changed({}));
   let codes_asked_at = -Infinity;
@@ -82,7 +95,13 @@ function assemble(household: Id, store: Store): Ledger {
     cycle: (limits) =>
       cycle_and_thin(
         deps,
-        { ...limits, transport, build: __APP_BUILD__, changed: (what) => announcer.changed(what), may_ask_codes },
+        {
+          ...limits,
+          transport,
+          build: __APP_BUILD__,
+          changed: (what) => announcer.changed(what),
+          may_ask_codes,
+        },
         storage_estimate,
       ),
   });
@@ -98,13 +117,23 @@ function assemble(household: Id, store: Store): Ledger {
     ask_to_persist,
     new_version: waiting,
     start() {
-      const stop_watching = watch_page({ shown: () => void exchange.nudge(), put_away: () => exchange.let_go() });
+      const stop_watching = watch_page({
+        shown: () => void exchange.nudge(),
+        put_away: () => exchange.let_go(),
+      });
       void exchange.nudge();
-      void hear_who_may_write({ store, transport }).then((heard) => heard && announcer.changed({ records: true }));
+      void hear_who_may_write({ store, transport }).then(
+        (heard) => heard && announcer.changed({ records: true }),
+      );
       return stop_watching;
     },
     async sign_off() {
-      await transport.send({ method: 'POST', path: '/api/v1/sign-out', content_type: 'application/json', body: '{}' });
+      await transport.send({
+        method: 'POST',
+        path: '/api/v1/sign-out',
+        content_type: 'application/json',
+        body: '{}',
+      });
     },
     async delete_store() {
       await forget_home(household);

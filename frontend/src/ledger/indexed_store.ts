@@ -105,7 +105,8 @@ class IndexedStore implements Store {
 /** Upgrades only add. */
 function add_stores(database: IDBPDatabase): void {
   for (const name of STORE_NAMES) {
-    if (!database.objectStoreNames.contains(name)) database.createObjectStore(name, { keyPath: KEY_PATHS[name] });
+    if (!database.objectStoreNames.contains(name))
+      database.createObjectStore(name, { keyPath: KEY_PATHS[name] });
   }
 }
 

@@ -7,7 +7,15 @@ import type { Deps } from './deps.ts';
 import { drop_draft, put_draft } from './drafts.ts';
 import type { Conflicts, Drafts, Ledger, Photos, Tray } from './face.ts';
 import { as_line, generation_of, read_lines, read_sheets, read_status, STATUS_STORES } from './lines.ts';
-import { forget_photo, keep_photo, look_at, photo_state, photos_of_draft, thin, with_room } from './photos.ts';
+import {
+  forget_photo,
+  keep_photo,
+  look_at,
+  photo_state,
+  photos_of_draft,
+  thin,
+  with_room,
+} from './photos.ts';
 import type { Transport } from './ports.ts';
 import { edit, one, record_all, strike } from './record.ts';
 import { as_record, read_records, record_key } from './records.ts';
@@ -54,9 +62,14 @@ export class KeptLedger implements Ledger {
   }
 
   record_all(entries: readonly NewEntry[], draft?: DraftStep): Promise<Outcome<readonly Line[]>> {
-    return this.#kept(() => record_all(this.#deps)(entries, draft), (lines) => ({
-      lines: lines.map((line) => line.written.id), drafts: draft !== undefined, photos: true,
-    }));
+    return this.#kept(
+      () => record_all(this.#deps)(entries, draft),
+      (lines) => ({
+        lines: lines.map((line) => line.written.id),
+        drafts: draft !== undefined,
+        photos: true,
+      }),
+    );
   }
 
   edit(change: NewEdit): Promise<Outcome<Line>> {
@@ -112,7 +125,12 @@ export class KeptLedger implements Ledger {
   }
 
   readonly drafts: Drafts = {
-    put: (draft) => this.#kept(() => put_draft(this.#deps)(draft), () => ({ drafts: true }), 'local'),
+    put: (draft) =>
+      this.#kept(
+        () => put_draft(this.#deps)(draft),
+        () => ({ drafts: true }),
+        'local',
+      ),
     get: (id) => this.#deps.store.read(['drafts'], (tx) => tx.get('drafts', id)),
     of_kind: async (kind) => {
       const drafts = await this.#deps.store.read(['drafts'], (tx) => tx.all('drafts'));
@@ -125,7 +143,12 @@ export class KeptLedger implements Ledger {
   };
 
   readonly photos: Photos = {
-    keep: (photo, draft) => this.#kept(() => keep_photo(this.#deps)(photo, draft), () => ({ photos: true }), 'local'),
+    keep: (photo, draft) =>
+      this.#kept(
+        () => keep_photo(this.#deps)(photo, draft),
+        () => ({ photos: true }),
+        'local',
+      ),
     forget: async (hash) => {
       await forget_photo(this.#deps)(hash);
       this.#window.announcer.changed({ photos: true });
@@ -139,7 +162,12 @@ export class KeptLedger implements Ledger {
     lines: () => this.#deps.store.read(['tray'], read_tray),
     mend: (id, body) => this.#went_back(() => mend(this.#deps)(id, body)),
     send_again: (id) => this.#went_back(() => send_again(this.#deps)(id)),
-    drop: (id) => this.#kept(() => drop(this.#deps)(id), () => ({ lines: [line_of(id)], tray: true, photos: true }), 'local'),
+    drop: (id) =>
+      this.#kept(
+        () => drop(this.#deps)(id),
+        () => ({ lines: [line_of(id)], tray: true, photos: true }),
+        'local',
+      ),
   };
 
   readonly conflicts: Conflicts = {
@@ -192,7 +220,10 @@ export class KeptLedger implements Ledger {
   }
 
   import_unsent(text: string): Promise<Outcome<number>> {
-    return this.#kept(() => import_unsent(this.#deps)(text), () => ({ records: true, drafts: true, photos: true }));
+    return this.#kept(
+      () => import_unsent(this.#deps)(text),
+      () => ({ records: true, drafts: true, photos: true }),
+    );
   }
 
   async sign_out(even_unsent: boolean) {
@@ -217,13 +248,20 @@ export class KeptLedger implements Ledger {
   /** What hangs on a line goes back with it: their standing changes too. */
   async #went_back(act: () => Promise<readonly Line[]>): Promise<Outcome<Line>> {
     const kept = await this.#kept(act, (lines) => ({
-      lines: lines.map((line) => line.written.id), records: true, tray: true, photos: true,
+      lines: lines.map((line) => line.written.id),
+      records: true,
+      tray: true,
+      photos: true,
     }));
     return kept.ok ? { ok: true, value: one(kept.value) } : kept;
   }
 
   /** Written, then told; with the store full, once more after making room. */
-  async #kept<T>(write: () => Promise<T>, change: (kept: T) => Partial<Change>, local?: 'local'): Promise<Outcome<T>> {
+  async #kept<T>(
+    write: () => Promise<T>,
+    change: (kept: T) => Partial<Change>,
+    local?: 'local',
+  ): Promise<Outcome<T>> {
     const kept = await outcome(() => with_room(this.#deps.store, write));
     if (!kept.ok) return kept;
     this.#window.announcer.changed(change(kept.value));
@@ -232,7 +270,10 @@ export class KeptLedger implements Ledger {
   }
 }
 
-const as_change = (line: Line): Partial<Change> => ({ lines: [line.written.id], records: line.written.kind === 'edit' });
+const as_change = (line: Line): Partial<Change> => ({
+  lines: [line.written.id],
+  records: line.written.kind === 'edit',
+});
 
 const line_of = (tray_key: string): Id => tray_key.slice(0, tray_key.indexOf('/'));
 

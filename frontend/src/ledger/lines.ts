@@ -15,7 +15,8 @@ export function as_line(row: EntryRow, generation: number | undefined): Line {
   };
 }
 
-export const generation_of = async (tx: ReadTx): Promise<number> => (await read_meta(tx, 'feed'))?.generation ?? 0;
+export const generation_of = async (tx: ReadTx): Promise<number> =>
+  (await read_meta(tx, 'feed'))?.generation ?? 0;
 
 export async function read_lines(tx: ReadTx): Promise<readonly Line[]> {
   const generation = await generation_of(tx);
@@ -26,7 +27,13 @@ export async function read_sheets(tx: ReadTx): Promise<readonly Sheet[]> {
   const cursor = (await read_meta(tx, 'feed'))?.cursor?.seq ?? 0;
   const waiting = await tx.count('outbox');
   return (await tx.all('sheets')).map(({ key, kind, as_of, made_at, inputs, content, seq }) => ({
-    key, kind, as_of, made_at, inputs, content, behind: waiting > 0 || cursor > Math.max(as_of, seq),
+    key,
+    kind,
+    as_of,
+    made_at,
+    inputs,
+    content,
+    behind: waiting > 0 || cursor > Math.max(as_of, seq),
   }));
 }
 

@@ -33,7 +33,13 @@ export class Numbers {
   async queue(written: Written, recorded_at: number, recovered?: OutboxRow['recovered']): Promise<void> {
     const no = this.#self.next_outbox;
     this.#self = { ...this.#self, next_outbox: no + 1 };
-    await this.#tx.put('outbox', { no, id: written.id, written, recorded_at, ...(recovered && { recovered }) });
+    await this.#tx.put('outbox', {
+      no,
+      id: written.id,
+      written,
+      recorded_at,
+      ...(recovered && { recovered }),
+    });
   }
 
   /** The same phone under another name; its numbers go on. */
@@ -59,7 +65,10 @@ export async function take_code(tx: Tx): Promise<number | undefined> {
 }
 
 /** Add a block the server gave; one that was had already (a reply heard twice) is left alone. */
-export function with_block(codes: MetaRows['codes'] | undefined, given: { from: number; to: number }): MetaRows['codes'] {
+export function with_block(
+  codes: MetaRows['codes'] | undefined,
+  given: { from: number; to: number },
+): MetaRows['codes'] {
   const blocks = codes?.blocks ?? [];
   const given_to = codes?.given_to ?? 0;
   const from = Math.max(given.from, given_to + 1);

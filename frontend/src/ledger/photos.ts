@@ -36,12 +36,25 @@ async function write_photo(deps: Deps, photo: ReadyPhoto, draft: string): Promis
     async (tx) => {
       const known = await tx.get('photos', hash);
       const row: PhotoRow = known ?? {
-        hash, type, size: bytes.byteLength, standing: 'drafted', draft, named_by: [], taken_at,
-        kept_at: deps.clock.now(), whole: true, ...(undecoded && { undecoded }),
+        hash,
+        type,
+        size: bytes.byteLength,
+        standing: 'drafted',
+        draft,
+        named_by: [],
+        taken_at,
+        kept_at: deps.clock.now(),
+        whole: true,
+        ...(undecoded && { undecoded }),
       };
       await tx.put('photos', { ...row, whole: true });
       await tx.put('pictures', { key: picture_key(hash, 'full'), bytes, type });
-      if (thumbnail) await tx.put('pictures', { key: picture_key(hash, 'thumbnail'), bytes: thumbnail, type: 'image/jpeg' });
+      if (thumbnail)
+        await tx.put('pictures', {
+          key: picture_key(hash, 'thumbnail'),
+          bytes: thumbnail,
+          type: 'image/jpeg',
+        });
     },
     'firm',
   );
@@ -107,14 +120,17 @@ async function read_picture(store: Store, hash: Hash, size: Size): Promise<Photo
 async function fetch_picture(transport: Transport, hash: Hash, size: Size): Promise<PhotoBytes | undefined> {
   const path = size === 'full' ? photo_path(hash) : `${photo_path(hash)}?size=thumb`;
   const reply = await transport.send({ method: 'GET', path });
-  if (reply?.status !== 200 || reply.bytes === undefined || !/^image\//i.test(reply.content_type)) return undefined;
+  if (reply?.status !== 200 || reply.bytes === undefined || !/^image\//i.test(reply.content_type))
+    return undefined;
   return { hash, type: reply.content_type, bytes: reply.bytes };
 }
 
 /** A convenience: where there is no room for it, it is fetched again. */
 async function keep_thumbnail(store: Store, { hash, bytes, type }: PhotoBytes): Promise<void> {
   try {
-    await store.write(['pictures'], (tx) => tx.put('pictures', { key: picture_key(hash, 'thumbnail'), bytes, type }));
+    await store.write(['pictures'], (tx) =>
+      tx.put('pictures', { key: picture_key(hash, 'thumbnail'), bytes, type }),
+    );
   } catch (error) {
     if (!(error instanceof LedgerTrouble)) throw error;
   }

@@ -1,5 +1,12 @@
 /** Taking what others wrote: pages of the feed, each with its cursor in one transaction. */
-import { read_page, write_cursor, type Cursor, type LineRow, type Page, type SheetRow } from '../wire/pull.ts';
+import {
+  read_page,
+  write_cursor,
+  type Cursor,
+  type LineRow,
+  type Page,
+  type SheetRow,
+} from '../wire/pull.ts';
 import { ask, NOT_OURS, type Stop } from './answers.ts';
 import type { CycleDeps } from './cycle.ts';
 import { heal } from './heal.ts';
@@ -106,7 +113,14 @@ async function put_line(tx: Tx, row: LineRow, generation: number): Promise<void>
     const key = `${written.id}:${conflict.field}`;
     const known = await tx.get('conflicts', key);
     const { type, record } = outcome;
-    await tx.put('conflicts', { ...conflict, key, type, record, edit: written.id, seen: known?.seen ?? false });
+    await tx.put('conflicts', {
+      ...conflict,
+      key,
+      type,
+      record,
+      edit: written.id,
+      seen: known?.seen ?? false,
+    });
   }
 }
 

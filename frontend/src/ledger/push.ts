@@ -66,7 +66,10 @@ function fitting(rows: readonly OutboxRow[]): readonly OutboxRow[] {
 const encoder = new TextEncoder();
 const size_of = (row: OutboxRow): number => encoder.encode(JSON.stringify(as_sent(row))).length + 1;
 
-const as_sent = ({ written, recovered }: OutboxRow): PushLine => ({ written, ...(recovered && { recovered }) });
+const as_sent = ({ written, recovered }: OutboxRow): PushLine => ({
+  written,
+  ...(recovered && { recovered }),
+});
 
 async function send(deps: CycleDeps, sent: Sent): Promise<Answer> {
   const body: PushBody = {
@@ -76,7 +79,10 @@ async function send(deps: CycleDeps, sent: Sent): Promise<Answer> {
     lines: sent.rows.map(as_sent),
   };
   const request = {
-    method: 'POST', path: '/api/v1/sync/push', content_type: 'application/json', body: JSON.stringify(body),
+    method: 'POST',
+    path: '/api/v1/sync/push',
+    content_type: 'application/json',
+    body: JSON.stringify(body),
   } as const;
   return ask(deps.transport, request, deps.clock.now(), deps.signal);
 }

@@ -11,7 +11,14 @@ import type { Id, Refusal } from './shapes.ts';
 import { read_meta, type OutboxRow, type Store, type StoreName, type Tx } from './store.ts';
 import { utc_text } from './times.ts';
 
-const STORES = ['entries', 'outbox', 'records', 'photos', 'tray', 'meta'] as const satisfies readonly StoreName[];
+const STORES = [
+  'entries',
+  'outbox',
+  'records',
+  'photos',
+  'tray',
+  'meta',
+] as const satisfies readonly StoreName[];
 
 /** So long may what a line names be on its way from another phone. */
 const UNKNOWN_FOR_MS = 14 * 24 * 3_600_000;
@@ -32,7 +39,13 @@ export async function apply_reply(store: Store, sent: Sent, reply: PushReply, no
     if (feed?.generation !== sent.generation) return;
     const receipts = new Map(reply.receipts.map((receipt) => [receipt.id, receipt]));
     const skew = reply.clock_skew_ms;
-    for (const row of sent.rows) await apply_receipt(tx, row, receipts.get(row.id), { ...sent, skew, now, pulled_to: feed.cursor?.seq ?? 0 });
+    for (const row of sent.rows)
+      await apply_receipt(tx, row, receipts.get(row.id), {
+        ...sent,
+        skew,
+        now,
+        pulled_to: feed.cursor?.seq ?? 0,
+      });
     await take_codes(tx, reply);
     await take_new_device(tx, sent.device, reply);
   });
@@ -42,7 +55,12 @@ async function apply_receipt(
   tx: Tx,
   sent: OutboxRow,
   receipt: Receipt | undefined,
-  told: { readonly generation: number; readonly skew: number | undefined; readonly now: number; readonly pulled_to: number },
+  told: {
+    readonly generation: number;
+    readonly skew: number | undefined;
+    readonly now: number;
+    readonly pulled_to: number;
+  },
 ): Promise<void> {
   const row = await tx.get('outbox', sent.no);
   if (row === undefined || receipt === undefined) return;
@@ -55,7 +73,13 @@ async function apply_receipt(
   const { seq } = receipt;
   const { generation } = told;
   const clock_skew_ms = entry.clock_skew_ms ?? skew_of(row, receipt, told.skew);
-  await tx.put('entries', { ...entry, standing: 'sent', seq, generation, ...(clock_skew_ms !== undefined && { clock_skew_ms }) });
+  await tx.put('entries', {
+    ...entry,
+    standing: 'sent',
+    seq,
+    generation,
+    ...(clock_skew_ms !== undefined && { clock_skew_ms }),
+  });
 }
 
 /** As the server measured it with this push. Of a duplicate it was measured with an earlier one: the feed tells. */

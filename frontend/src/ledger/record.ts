@@ -14,7 +14,14 @@ import { read_meta, type EntryRow, type StoreName, type Tx } from './store.ts';
 import { moment_text, noon_text, utc_text } from './times.ts';
 import { LedgerTrouble } from './trouble.ts';
 
-const STORES = ['entries', 'outbox', 'records', 'photos', 'drafts', 'meta'] as const satisfies readonly StoreName[];
+const STORES = [
+  'entries',
+  'outbox',
+  'records',
+  'photos',
+  'drafts',
+  'meta',
+] as const satisfies readonly StoreName[];
 
 /** All of them or none. Tried again after a lost connection it finds its own ids and writes nothing twice. */
 export const record_all =
@@ -93,7 +100,9 @@ async function writer(tx: Tx): Promise<Id> {
 /** Block used up: the lot has no code until the server sets one. */
 async function with_code(tx: Tx, entry: NewEntry): Promise<Body> {
   const number = entry.code && (await take_code(tx));
-  return entry.code === undefined || number === undefined ? entry.body : { ...entry.body, code: entry.code(number) };
+  return entry.code === undefined || number === undefined
+    ? entry.body
+    : { ...entry.body, code: entry.code(number) };
 }
 
 async function step_draft(tx: Tx, step: DraftStep | undefined, at: number): Promise<void> {
@@ -106,7 +115,10 @@ export const edit =
   (deps: Deps) =>
   async (change: NewEdit): Promise<Line> => {
     const { type, record, set, person } = change;
-    const base_rev = await deps.store.read(['records'], async (tx) => (await tx.get('records', `${type}/${record}`))?.rev ?? 0);
+    const base_rev = await deps.store.read(
+      ['records'],
+      async (tx) => (await tx.get('records', `${type}/${record}`))?.rev ?? 0,
+    );
     const body = { type, record, base_rev, set };
     return one(await record_all(deps)([{ kind: 'edit', body, ...(person !== undefined && { person }) }]));
   };

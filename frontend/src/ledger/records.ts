@@ -7,7 +7,14 @@ import type { ReadTx, RecordRow, Tx } from './store.ts';
 export const record_key = (type: string, id: Id): string => `${type}/${id}`;
 
 const blank = (type: string, id: Id, generation: number): RecordRow => ({
-  key: record_key(type, id), type, id, values: {}, rev: 0, field_revs: {}, generation, painted: [],
+  key: record_key(type, id),
+  type,
+  id,
+  values: {},
+  rev: 0,
+  field_revs: {},
+  generation,
+  painted: [],
 });
 
 /** An edit of this phone (or one healed by it) waits: its values are shown from now on. */
@@ -34,7 +41,8 @@ export async function unpaint(tx: Tx, written: Written): Promise<void> {
 export async function settle(tx: Tx, outcome: EditOutcome, edit: Id, generation: number): Promise<void> {
   const { type, record, rev, field_revs } = outcome;
   const held = (await tx.get('records', record_key(type, record))) ?? blank(type, record, generation);
-  const known = held.generation === generation ? held : { ...blank(type, record, generation), painted: held.painted };
+  const known =
+    held.generation === generation ? held : { ...blank(type, record, generation), painted: held.painted };
   await tx.put('records', {
     ...known,
     values: { ...known.values, ...outcome.values },

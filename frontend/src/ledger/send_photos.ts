@@ -23,7 +23,9 @@ export async function send_photos(deps: CycleDeps): Promise<Stop | 'done' | 'cut
 }
 
 /** Those whose line the server has, oldest first. */
-async function due(deps: CycleDeps): Promise<{ readonly photos: readonly PhotoRow[]; readonly generation: number }> {
+async function due(
+  deps: CycleDeps,
+): Promise<{ readonly photos: readonly PhotoRow[]; readonly generation: number }> {
   return deps.store.read(['photos', 'entries', 'meta'], async (tx) => {
     const found: PhotoRow[] = [];
     for (const photo of await tx.all('photos')) {
@@ -50,11 +52,16 @@ async function send(deps: CycleDeps, photo: PhotoRow): Promise<PhotoStanding | S
   const picture = await deps.store.read(['pictures'], (tx) => tx.get('pictures', `${photo.hash}/full`));
   if (picture === undefined) return 'broken';
   const request = {
-    method: 'PUT', path: photo_path(photo.hash), content_type: photo.type, body: picture.bytes,
+    method: 'PUT',
+    path: photo_path(photo.hash),
+    content_type: photo.type,
+    body: picture.bytes,
   } as const;
   const reply = await deps.transport.send(request, deps.signal);
   if (reply === undefined) return FAILED;
-  const refusal = PICTURE_REFUSED.has(reply.status) ? read_problem(reply.content_type, reply.text) : undefined;
+  const refusal = PICTURE_REFUSED.has(reply.status)
+    ? read_problem(reply.content_type, reply.text)
+    : undefined;
   if (refusal === undefined) return taken_or_stop(reply, deps.clock.now());
   if (refusal.code !== 'photo_hash') return 'refused';
   // Spoilt on the way, or on the phone's own disk?
@@ -77,7 +84,12 @@ function stop_of(reply: Reply | undefined, now: number): Stop {
 }
 
 /** What an answer from before a reset says is there may be gone: it is asked for. */
-async function set_standing(deps: CycleDeps, hash: Hash, standing: PhotoStanding, generation: number): Promise<void> {
+async function set_standing(
+  deps: CycleDeps,
+  hash: Hash,
+  standing: PhotoStanding,
+  generation: number,
+): Promise<void> {
   await deps.store.write(['photos', 'meta'], async (tx) => {
     const photo = await tx.get('photos', hash);
     const stale = standing === 'sent' && (await generation_of(tx)) !== generation;

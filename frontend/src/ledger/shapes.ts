@@ -153,7 +153,8 @@ export type Trouble =
   | 'not_found'
   | 'not_mendable';
 
-export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: Trouble };
+export type Outcome<T> =
+  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: Trouble };
 
 /** An entry as a screen gives it; the ledger adds id, household, device, number and time. */
 export interface NewEntry {

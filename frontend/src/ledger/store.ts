@@ -117,7 +117,10 @@ export interface MetaRows {
     readonly next_outbox: number;
   };
   /** Blocks of lot numbers, oldest first; `given_to` is the highest ever given. */
-  readonly codes: { readonly blocks: readonly { readonly next: number; readonly to: number }[]; readonly given_to: number };
+  readonly codes: {
+    readonly blocks: readonly { readonly next: number; readonly to: number }[];
+    readonly given_to: number;
+  };
   /** Where pulling stands. `healing`: at first and after a reset, lines the server may lack must be asked for. */
   readonly feed: {
     readonly cursor?: { readonly epoch: number; readonly seq: number };
@@ -128,7 +131,10 @@ export interface MetaRows {
     readonly last_pull?: number;
   };
   readonly people: { readonly listed: readonly Id[]; readonly writer?: Id; readonly minder: boolean };
-  readonly halt: { readonly why?: 'sign_in' | 'revoked' | 'update' | 'stopped' | 'not_ours'; readonly detail?: string };
+  readonly halt: {
+    readonly why?: 'sign_in' | 'revoked' | 'update' | 'stopped' | 'not_ours';
+    readonly detail?: string;
+  };
   readonly kept_safe: { readonly asked_at: number; readonly granted: boolean };
 }
 export type MetaName = keyof MetaRows;
@@ -156,12 +162,29 @@ export type Row<S extends StoreName> = Rows[S]['row'];
 
 /** The field of a row that is its key. */
 export const KEY_PATHS = {
-  entries: 'id', outbox: 'no', records: 'key', sheets: 'key', drafts: 'id', photos: 'hash', pictures: 'key',
-  tray: 'key', conflicts: 'key', meta: 'name',
+  entries: 'id',
+  outbox: 'no',
+  records: 'key',
+  sheets: 'key',
+  drafts: 'id',
+  photos: 'hash',
+  pictures: 'key',
+  tray: 'key',
+  conflicts: 'key',
+  meta: 'name',
 } as const satisfies Record<StoreName, string>;
 
 export const STORE_NAMES = [
-  'entries', 'outbox', 'records', 'sheets', 'drafts', 'photos', 'pictures', 'tray', 'conflicts', 'meta',
+  'entries',
+  'outbox',
+  'records',
+  'sheets',
+  'drafts',
+  'photos',
+  'pictures',
+  'tray',
+  'conflicts',
+  'meta',
 ] as const satisfies readonly StoreName[];
 
 /** Layout of the store. Upgrades only add. */

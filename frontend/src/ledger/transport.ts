@@ -40,7 +40,11 @@ function headers_of(request: Request, named: Headers): Headers {
   };
 }
 
-async function fetch_once(request: Request, named: Headers, signal?: AbortSignal): Promise<Reply | undefined> {
+async function fetch_once(
+  request: Request,
+  named: Headers,
+  signal?: AbortSignal,
+): Promise<Reply | undefined> {
   const time_out = AbortSignal.timeout(TIME_OUT_MS);
   try {
     const response = await fetch(request.path, {
@@ -91,7 +95,8 @@ function upload(
       resolve(reply);
     };
     sending.open(request.method, request.path);
-    for (const [name, value] of Object.entries(headers_of(request, named))) sending.setRequestHeader(name, value);
+    for (const [name, value] of Object.entries(headers_of(request, named)))
+      sending.setRequestHeader(name, value);
     sending.upload.onprogress = moved;
     sending.onload = () => end(reply_of(sending))();
     sending.onerror = end(undefined);

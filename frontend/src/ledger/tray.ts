@@ -9,7 +9,15 @@ import type { Body, Id, Line, TrayLine, Written } from './shapes.ts';
 import type { ReadTx, StoreName, TrayRow, Tx } from './store.ts';
 import { LedgerTrouble } from './trouble.ts';
 
-const STORES = ['tray', 'entries', 'outbox', 'records', 'photos', 'pictures', 'meta'] as const satisfies readonly StoreName[];
+const STORES = [
+  'tray',
+  'entries',
+  'outbox',
+  'records',
+  'photos',
+  'pictures',
+  'meta',
+] as const satisfies readonly StoreName[];
 
 /** Under a reused id stands another line: the same id can never be taken. */
 const mendable = (row: TrayRow): boolean => row.refusal.code !== 'id_reused' && row.refusal.code !== 'erased';
@@ -45,12 +53,23 @@ function hanging_on(rows: readonly TrayRow[], parent: Id): TrayRow[] {
 const names = (written: Written, id: Id): boolean => JSON.stringify(written).includes(id);
 
 /** Same id, another body, a new number; what hangs on it goes back with it. The refused wording stays readable. All that went back, the mended one first. */
-export const mend = (deps: Deps) => (key: string, body: Body): Promise<readonly Line[]> => go_back(deps, key, 'mended', body);
+export const mend =
+  (deps: Deps) =>
+  (key: string, body: Body): Promise<readonly Line[]> =>
+    go_back(deps, key, 'mended', body);
 
 /** The same wording once more. */
-export const send_again = (deps: Deps) => (key: string): Promise<readonly Line[]> => go_back(deps, key, 'sent_again');
+export const send_again =
+  (deps: Deps) =>
+  (key: string): Promise<readonly Line[]> =>
+    go_back(deps, key, 'sent_again');
 
-async function go_back(deps: Deps, key: string, settled: 'mended' | 'sent_again', body?: Body): Promise<readonly Line[]> {
+async function go_back(
+  deps: Deps,
+  key: string,
+  settled: 'mended' | 'sent_again',
+  body?: Body,
+): Promise<readonly Line[]> {
   return deps.store.write(
     STORES,
     async (tx) => {
@@ -58,7 +77,8 @@ async function go_back(deps: Deps, key: string, settled: 'mended' | 'sent_again'
       if (!mendable(row)) throw new LedgerTrouble('not_mendable');
       const written = body === undefined ? row.written : { ...row.written, body };
       const there = await taken(tx, row);
-      if (there !== undefined && !same_written(there.written, written)) throw new LedgerTrouble('not_mendable');
+      if (there !== undefined && !same_written(there.written, written))
+        throw new LedgerTrouble('not_mendable');
       if (there !== undefined) {
         await tx.put('tray', { ...row, settled });
         return [there];
@@ -86,7 +106,9 @@ async function taken(tx: Tx, row: TrayRow): Promise<Line | undefined> {
 }
 
 const renumbered = (written: Written, numbers: Numbers): Written => ({
-  ...written, device: numbers.device, device_no: numbers.next_device_no(),
+  ...written,
+  device: numbers.device,
+  device_no: numbers.next_device_no(),
 });
 
 async function open_row(tx: Tx, key: string): Promise<TrayRow> {

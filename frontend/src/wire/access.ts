@@ -30,7 +30,16 @@ export function read_let_in_value(reply: Json | undefined): LetIn | undefined {
   const codes = read_codes(reply['codes']);
   const last_no = is_count(reply['last_no']) ? reply['last_no'] : 0;
   const minder = reply['minder'] === true;
-  return { household: id, name, device, people, demo: demo === true, minder, last_no, ...(codes && { codes }) };
+  return {
+    household: id,
+    name,
+    device,
+    people,
+    demo: demo === true,
+    minder,
+    last_no,
+    ...(codes && { codes }),
+  };
 }
 
 const id_in = (value: Json | undefined): Id | undefined =>

@@ -36,11 +36,16 @@ export function same_json(a: Json | undefined, b: Json | undefined): boolean {
   if (is_list(a) && is_list(b)) return a.length === b.length && a.every((one, at) => same_json(one, b[at]));
   if (!is_object(a) || !is_object(b)) return a === b;
   const names = Object.keys(a);
-  return names.length === Object.keys(b).length && names.every((name) => name in b && same_json(a[name], b[name]));
+  return (
+    names.length === Object.keys(b).length && names.every((name) => name in b && same_json(a[name], b[name]))
+  );
 }
 
 /** Each element read, or undefined when one is not of the shape. */
-export function read_all<T>(value: Json | undefined, read: (element: Json) => T | undefined): T[] | undefined {
+export function read_all<T>(
+  value: Json | undefined,
+  read: (element: Json) => T | undefined,
+): T[] | undefined {
   if (!is_list(value)) return undefined;
   const found: T[] = [];
   for (const element of value) {

@@ -7,7 +7,8 @@ export interface Problem {
   readonly facts: JsonObject;
 }
 
-export const is_problem_type = (content_type: string): boolean => /^application\/problem\+json\b/i.test(content_type);
+export const is_problem_type = (content_type: string): boolean =>
+  /^application\/problem\+json\b/i.test(content_type);
 
 /** undefined: whoever answered, it was not our server. */
 export function read_problem(content_type: string, text: string): Problem | undefined {

@@ -1,6 +1,14 @@
 /** What `GET /api/v1/sync/pull` and `POST /api/v1/sync/missing` answer. */
 import {
-  is_count, is_object, is_text, is_text_list, is_whole, parse_json, read_all, type Json, type JsonObject,
+  is_count,
+  is_object,
+  is_text,
+  is_text_list,
+  is_whole,
+  parse_json,
+  read_all,
+  type Json,
+  type JsonObject,
 } from './json.ts';
 import { read_conflicts, type FieldConflict } from './push.ts';
 import { read_written, type Id, type Written } from './written.ts';
@@ -131,5 +139,9 @@ function read_sheet_row(value: JsonObject, seq: number): SheetRow | undefined {
   if (!is_object(sheet)) return undefined;
   const { key, kind, as_of, made_at, inputs, content } = sheet;
   if (!is_text(key) || !is_text(kind) || !is_count(as_of) || !is_text(made_at)) return undefined;
-  return { type: 'sheet', seq, sheet: { key, kind, as_of, made_at, inputs: inputs ?? null, content: content ?? null } };
+  return {
+    type: 'sheet',
+    seq,
+    sheet: { key, kind, as_of, made_at, inputs: inputs ?? null, content: content ?? null },
+  };
 }

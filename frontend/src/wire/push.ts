@@ -1,5 +1,15 @@
 /** What `POST /api/v1/sync/push` takes and answers. */
-import { is_count, is_list, is_object, is_text, is_whole, parse_json, read_all, type Json, type JsonObject } from './json.ts';
+import {
+  is_count,
+  is_list,
+  is_object,
+  is_text,
+  is_whole,
+  parse_json,
+  read_all,
+  type Json,
+  type JsonObject,
+} from './json.ts';
 import type { Id, Written } from './written.ts';
 
 export interface PushLine {

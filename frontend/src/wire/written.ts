@@ -34,7 +34,8 @@ export interface EditBody {
   readonly set: JsonObject;
 }
 
-const absent_or = (value: Json | undefined, is: (value: Json) => boolean): boolean => value === undefined || is(value);
+const absent_or = (value: Json | undefined, is: (value: Json) => boolean): boolean =>
+  value === undefined || is(value);
 
 const has_shape = (value: JsonObject): boolean =>
   ['id', 'household', 'device', 'person', 'kind', 'happened_at'].every((name) => is_text(value[name])) &&
@@ -61,7 +62,13 @@ function is_written(value: Json | undefined): value is Json & Written {
 /** What an edit says, or undefined for other kinds and for edits this build cannot read. */
 export function read_edit(written: Written): EditBody | undefined {
   const { type, record, base_rev, set } = written.body;
-  if (written.kind !== 'edit' || !is_text(type) || !is_text(record) || !is_count(base_rev) || !is_object(set)) {
+  if (
+    written.kind !== 'edit' ||
+    !is_text(type) ||
+    !is_text(record) ||
+    !is_count(base_rev) ||
+    !is_object(set)
+  ) {
     return undefined;
   }
   return { type, record, base_rev, set };

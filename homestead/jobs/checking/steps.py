@@ -60,6 +60,7 @@ def all_steps(missing: Iterable[Service]) -> list[Step]:
             "--fail-on-warnings",
         ),
         front("tsc worker", "typescript/bin/tsc", "-p", "tsconfig.worker.json", "--noEmit"),
+        front("tsc simulator", "typescript/bin/tsc", "-p", "tsconfig.simulator.json", "--noEmit"),
         front("prettier", "prettier/bin/prettier.cjs", "--check", "."),
         pytest(missing),
     ]

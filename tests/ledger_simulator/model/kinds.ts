@@ -19,12 +19,17 @@ const AMOUNT = { pieces: '', grams: '', measured: '' };
 
 export const KINDS: Readonly<Record<string, Kind>> = {
   put_away: {
-    roles: WALKERS, begins: 'lot',
+    roles: WALKERS,
+    begins: 'lot',
     fields: { ...AMOUNT, crop: '', variety: '', space: 'space', pack: '', code: '', spot: '' },
   },
   take: { roles: WALKERS, fields: { ...AMOUNT, lot: 'lot', for: '' } },
   count: { roles: WALKERS, fields: { ...AMOUNT, lot: 'lot', gone: '' } },
-  move: { roles: WALKERS, begins: 'lot', fields: { ...AMOUNT, lot: 'lot', all: '', space: 'space', code: '' } },
+  move: {
+    roles: WALKERS,
+    begins: 'lot',
+    fields: { ...AMOUNT, lot: 'lot', all: '', space: 'space', code: '' },
+  },
   inspection: {
     roles: WALKERS_AND_MINDER,
     fields: { lot: 'lot', space: 'space', way: '', looked: '', counted: '', seen: '', out: '', trims: '' },

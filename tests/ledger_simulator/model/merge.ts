@@ -44,7 +44,8 @@ export function merge(record: RecordState, edit: Edit): Merged {
     if (stand !== undefined && stand.rev > base) {
       const later = is_later(edit, stand);
       const differs = !same_json(old, value);
-      if (differs && edit.device !== stand.device) conflicts.push(conflict(field, old, stand, value, edit, later));
+      if (differs && edit.device !== stand.device)
+        conflicts.push(conflict(field, old, stand, value, edit, later));
       if (!later) continue;
     }
     values[field] = value;
@@ -54,7 +55,13 @@ export function merge(record: RecordState, edit: Edit): Merged {
 }
 
 const stand_of = ({ when_ms, device, no, person, line, at }: Edit, rev: number): Stand => ({
-  rev, when_ms, device, no, person, line, at,
+  rev,
+  when_ms,
+  device,
+  no,
+  person,
+  line,
+  at,
 });
 
 function is_later(edit: Edit, stand: Stand): boolean {
@@ -62,7 +69,14 @@ function is_later(edit: Edit, stand: Stand): boolean {
   return edit.when_ms !== stand.when_ms ? edit.when_ms > stand.when_ms : edit.device > stand.device;
 }
 
-function conflict(field: string, old: Json, stand: Stand, value: Json, edit: Edit, later: boolean): JsonObject {
+function conflict(
+  field: string,
+  old: Json,
+  stand: Stand,
+  value: Json,
+  edit: Edit,
+  later: boolean,
+): JsonObject {
   const loser = later ? stand : stand_of(edit, 0);
   return {
     field,

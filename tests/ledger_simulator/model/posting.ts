@@ -84,7 +84,11 @@ export class Posting {
     const when_ms = written.dated === 'clock' && Math.abs(skew) > SKEW_FROM_MS ? happened + skew : happened;
     const by = { when_ms, device, no, person, line: id, at: new Date(when_ms).toISOString() };
     const edit = read_edit(written);
-    if (edit) return { key: `${edit.type}/${edit.record}`, change: { ...by, base_rev: edit.base_rev, set: edit.set } };
+    if (edit)
+      return {
+        key: `${edit.type}/${edit.record}`,
+        change: { ...by, base_rev: edit.base_rev, set: edit.set },
+      };
     if (begun_by(written) !== 'lot') return undefined;
     const { code, variety } = body;
     const set = { code: code ?? this.#given_code(), ...(variety !== undefined && { variety }) };
@@ -110,7 +114,12 @@ export class Posting {
     const outcome = described && outcome_of(described.key, described.merged);
     const received_at = new Date(this.now).toISOString();
     const line: KeptLine = {
-      seq, written, hash: body_hash(written), received_at, clock_skew_ms, ...(outcome && { outcome }),
+      seq,
+      written,
+      hash: body_hash(written),
+      received_at,
+      clock_skew_ms,
+      ...(outcome && { outcome }),
     };
     state.lines.set(written.id, line);
     if (described) state.records.set(described.key, described.merged);
@@ -119,7 +128,13 @@ export class Posting {
     if (described && written.kind === 'edit') state.things.add(described.key);
     this.#note_number(written);
     state.feed.set(seq, row_of(line));
-    return { line, told: written.kind === 'edit' && described ? { rev: described.merged.rev, conflicts: described.merged.conflicts } : {} };
+    return {
+      line,
+      told:
+        written.kind === 'edit' && described
+          ? { rev: described.merged.rev, conflicts: described.merged.conflicts }
+          : {},
+    };
   }
 
   #note_number({ id, device, device_no }: Written): void {
@@ -138,7 +153,8 @@ export class Posting {
 
   codes_told_by(device: Id): readonly number[] {
     return this.#taken.flatMap(({ written }) => {
-      const code = begun_by(written) === 'lot' && written.device === device ? written.body['code'] : undefined;
+      const code =
+        begun_by(written) === 'lot' && written.device === device ? written.body['code'] : undefined;
       return typeof code === 'string' ? [Number(code)] : [];
     });
   }
@@ -159,7 +175,9 @@ export function row_of(line: KeptLine): JsonObject {
 
 function outcome_of(key: string, merged: Merged): JsonObject {
   const [type = '', record = ''] = key.split('/');
-  const field_revs = Object.fromEntries(Object.entries(merged.fields).map(([field, stand]) => [field, stand.rev]));
+  const field_revs = Object.fromEntries(
+    Object.entries(merged.fields).map(([field, stand]) => [field, stand.rev]),
+  );
   const conflicts = merged.conflicts.length > 0 ? { conflicts: merged.conflicts } : {};
   return { type, record, values: merged.values, rev: merged.rev, field_revs, ...conflicts };
 }

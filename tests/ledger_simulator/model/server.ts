@@ -3,7 +3,14 @@
  * recorded runs are played to the real one, which must answer alike.
  */
 import type { Reply, Request } from '../../../frontend/src/ledger/ports.ts';
-import { is_list, is_object, is_text, is_text_list, is_whole, parse_json } from '../../../frontend/src/wire/json.ts';
+import {
+  is_list,
+  is_object,
+  is_text,
+  is_text_list,
+  is_whole,
+  parse_json,
+} from '../../../frontend/src/wire/json.ts';
 import type { Json, JsonObject } from '../../../frontend/src/wire/json.ts';
 import { read_cursor } from '../../../frontend/src/wire/pull.ts';
 import type { Id, Written } from '../../../frontend/src/wire/written.ts';
@@ -55,7 +62,12 @@ export class ModelServer {
   let_in(device: Id, people: readonly Id[]): { readonly from: number; readonly to: number } {
     const codes = this.#block();
     this.state.devices.set(device, {
-      people, codes, highest_code: codes.from - 1, signed_in: true, revoked: false, seen: true,
+      people,
+      codes,
+      highest_code: codes.from - 1,
+      signed_in: true,
+      revoked: false,
+      seen: true,
     });
     return codes;
   }
@@ -85,7 +97,14 @@ export class ModelServer {
     const seq = state.next_seq;
     state.next_seq += 1;
     state.sheets.set(key, seq);
-    const sheet = { key, kind: 'roster', as_of: seq - 1, made_at: new Date(now).toISOString(), inputs: {}, content };
+    const sheet = {
+      key,
+      kind: 'roster',
+      as_of: seq - 1,
+      made_at: new Date(now).toISOString(),
+      inputs: {},
+      content,
+    };
     state.feed.set(seq, { seq, type: 'sheet', sheet });
   }
 
@@ -125,14 +144,16 @@ export class ModelServer {
 
   #push(request: Request, token: Id, now: number): Answered {
     const body = typeof request.body === 'string' ? parse_json(request.body) : undefined;
-    if (!is_object(body) || !is_list(body['lines']) || !is_text(body['sent_at'])) return { reply: problem(400, 'shape') };
+    if (!is_object(body) || !is_list(body['lines']) || !is_text(body['sent_at']))
+      return { reply: problem(400, 'shape') };
     if (body['lines'].length > this.most_lines) return { reply: problem(413, 'too_many_lines') };
     const device = this.state.devices.get(token);
     const skew = now - Date.parse(body['sent_at']);
     const posting = this.posting(device?.people ?? [], now, skew);
     const receipts = posting.post(body['lines'].map(as_pushed));
     this.#note_codes(token, posting);
-    const renewed = body['device'] !== token ? token : posting.copied_store(token) ? this.#renew(token) : undefined;
+    const renewed =
+      body['device'] !== token ? token : posting.copied_store(token) ? this.#renew(token) : undefined;
     const codes = this.state.devices.get(token)?.codes;
     const reply = json({
       receipts,
@@ -148,7 +169,9 @@ export class ModelServer {
   #note_codes(token: Id, posting: Posting): void {
     const device = this.state.devices.get(token);
     if (device === undefined) return;
-    const told = posting.codes_told_by(token).filter((code) => code >= device.codes.from && code <= device.codes.to);
+    const told = posting
+      .codes_told_by(token)
+      .filter((code) => code >= device.codes.from && code <= device.codes.to);
     const highest_code = Math.max(device.highest_code, ...told);
     const codes = device.codes.to - highest_code < TOP_UP_UNDER ? this.#block() : device.codes;
     const fresh = codes === device.codes ? highest_code : codes.from - 1;
@@ -211,8 +234,10 @@ export class ModelServer {
   #photo(request: Request): Reply {
     const hash = request.path.slice('/api/v1/photos/'.length);
     const there = this.state.photos.has(hash);
-    if (request.method === 'HEAD') return there ? { status: 200, content_type: 'image/jpeg', text: '' } : problem(404, 'not_found');
-    if (!(request.body instanceof ArrayBuffer) || hash_of(request.body) !== hash) return problem(422, 'photo_hash');
+    if (request.method === 'HEAD')
+      return there ? { status: 200, content_type: 'image/jpeg', text: '' } : problem(404, 'not_found');
+    if (!(request.body instanceof ArrayBuffer) || hash_of(request.body) !== hash)
+      return problem(422, 'photo_hash');
     this.state.photos.add(hash);
     return { ...json({ done: true }), status: there ? 200 : 201 };
   }
@@ -227,11 +252,16 @@ export interface PushedLine {
 function as_pushed(item: Json): PushedLine {
   if (!is_object(item) || !is_object(item['written'])) throw new TypeError('a pushed item without its line');
   const skew = is_object(item['recovered']) ? item['recovered']['clock_skew_ms'] : undefined;
-  return { written: item['written'] as JsonObject & Written, ...(is_whole(skew) && { recovered: { clock_skew_ms: skew } }) };
+  return {
+    written: item['written'] as JsonObject & Written,
+    ...(is_whole(skew) && { recovered: { clock_skew_ms: skew } }),
+  };
 }
 
 export const json = (value: JsonObject | { readonly receipts: readonly Json[] }): Reply => ({
-  status: 200, content_type: 'application/json', text: JSON.stringify(value),
+  status: 200,
+  content_type: 'application/json',
+  text: JSON.stringify(value),
 });
 
 export const problem = (status: number, code: string): Reply => ({
@@ -239,4 +269,3 @@ export const problem = (status: number, code: string): Reply => ({
   content_type: 'application/problem+json',
   text: JSON.stringify({ type: `about:blank#${code}`, title: code, status, detail: code, code, facts: {} }),
 });
-
