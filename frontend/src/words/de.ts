@@ -26,6 +26,7 @@ export const de = {
   },
   shell: {
     places: 'Orte',
+    notices: 'Hinweise',
     to_page: 'Zur Seite',
     rounds: 'Gänge',
     store: 'Lager',
@@ -38,8 +39,8 @@ export const de = {
     waiting: 'Wartet',
     not_found: 'Diese Seite gibt es nicht.',
     to_rounds: 'Zu den Gängen',
-    invented: 'Ein erfundener Haushalt: Leute, Orte und Zahlen sind ausgedacht.',
-    leave_demo: 'Verlassen, eigenes beginnen',
+    invented: 'Ein erfundener Haushalt',
+    leave_demo: 'Verlassen',
     new_version: 'Eine neue Fassung ist da.',
     take_it: 'Nehmen',
     opening: 'Das Lager wird geöffnet',

@@ -25,6 +25,7 @@ export const en = {
   },
   shell: {
     places: 'Places',
+    notices: 'Notices',
     to_page: 'To the page',
     rounds: 'Rounds',
     store: 'Store',
@@ -37,8 +38,8 @@ export const en = {
     waiting: 'Waiting',
     not_found: 'There is no such page.',
     to_rounds: 'To Rounds',
-    invented: 'An invented household: people, places and figures are made up.',
-    leave_demo: 'Leave it, start your own',
+    invented: 'An invented household',
+    leave_demo: 'Leave it',
     new_version: 'A new version is here.',
     take_it: 'Take it',
     opening: 'Opening the store',

@@ -38,7 +38,7 @@ const eatable = ({ step }: OnTheTurn): boolean => STEPS.indexOf(step) < STEPS.in
 
 const rank = (a: OnTheTurn, b: OnTheTurn): number =>
   Number(b.turning) - Number(a.turning) ||
-  STEPS.indexOf(b.step) - STEPS.indexOf(a.step) ||
+  (a.turning && b.turning ? STEPS.indexOf(b.step) - STEPS.indexOf(a.step) : 0) ||
   (a.lot.keeps_until ?? '9999').localeCompare(b.lot.keeps_until ?? '9999') ||
   a.lot.put_away_day.localeCompare(b.lot.put_away_day) ||
   a.lot.id.localeCompare(b.lot.id);

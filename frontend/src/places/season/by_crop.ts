@@ -9,7 +9,7 @@ export interface CropStock {
   readonly pieces: number | null;
   /** The least sure of its lots. */
   readonly known: Known;
-  /** Grams of this winter's lots, finished ones too. */
+  /** Grams of all lots of the winters that what is there was put away for, finished ones too. */
   readonly put_away: number;
   readonly eaten: number;
   readonly given: number;
@@ -25,9 +25,10 @@ const total = (values: readonly (number | null)[]): number | null =>
 const grams_of = (lots: readonly LotState[], of: (lot: LotState) => number | null): number =>
   lots.reduce((sum, lot) => sum + (of(lot) ?? 0), 0);
 
-function crop_stock(crop: string, lots: readonly LotState[], winter: number): CropStock {
+function crop_stock(crop: string, lots: readonly LotState[]): CropStock {
   const here = lots.filter((lot) => !lot.finished);
-  const year = lots.filter((lot) => lot.winter === winter);
+  const winters = new Set(here.map((lot) => lot.winter));
+  const year = lots.filter((lot) => winters.has(lot.winter));
   // A part that was moved was put away once, in the lot it came from.
   const born = year.filter((lot) => lot.born_by === 'put_away');
   return {
@@ -44,22 +45,16 @@ function crop_stock(crop: string, lots: readonly LotState[], winter: number): Cr
   };
 }
 
-/** The winter most of what is there was put away for, as the year it began in. */
-export const present_winter = (lots: readonly LotState[]): number =>
-  Math.max(0, ...lots.filter((lot) => !lot.finished).map((lot) => lot.winter));
-
 /** Crops that are there, in the order `compare` puts their names in. */
 export function stock_by_crop(
   lots: readonly LotState[],
   compare: (a: string, b: string) => number,
 ): readonly CropStock[] {
-  const winter = present_winter(lots);
   const crops = [...new Set(lots.filter((lot) => !lot.finished).map((lot) => lot.crop))].sort(compare);
   return crops.map((crop) =>
     crop_stock(
       crop,
       lots.filter((lot) => lot.crop === crop),
-      winter,
     ),
   );
 }

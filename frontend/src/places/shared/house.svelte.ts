@@ -34,6 +34,7 @@ import type { LotState, OpenChore, SuspectState } from '../../storekeeping/state
 import { figures, tongue } from '../../words';
 import {
   animals_of,
+  by_role,
   grown,
   person_of,
   space_of,
@@ -86,7 +87,9 @@ class House {
     this.#of('space', space_of).sort((a, b) => a.order - b.order || figures().compare(a.name, b.name)),
   );
   readonly spaces = $derived(this.all_spaces.filter((space) => !space.archived));
-  readonly all_people: readonly Person[] = $derived(this.#of('person', person_of));
+  readonly all_people: readonly Person[] = $derived(
+    this.#of('person', person_of).sort((a, b) => by_role(a, b) || figures().compare(a.name, b.name)),
+  );
   readonly people = $derived(this.all_people.filter((person) => !person.archived));
   readonly all_animals: readonly Animals[] = $derived(this.#of('animals', animals_of));
   readonly animals = $derived(this.all_animals.filter((group) => !group.archived));

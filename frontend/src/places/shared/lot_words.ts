@@ -44,6 +44,9 @@ export function amount_words(
 
 /** "17 pieces counted", "about 41 kg", "perhaps 9 kg": how a number is known is a word. */
 export function stock_words(lot: Pick<LotState, 'crop' | 'shown' | 'known'>): string {
-  const amount = amount_words(lot.crop, lot.shown);
+  const { pieces, grams } = lot.shown;
+  // A piece that was only worked out is not halved in words.
+  const whole = pieces === null || lot.known === 'counted' ? pieces : Math.round(pieces);
+  const amount = amount_words(lot.crop, { pieces: whole, grams });
   return amount === undefined ? words().known.unknown : words().known[lot.known](amount);
 }

@@ -36,6 +36,10 @@ export interface Animals extends Described {
 
 const ROLES: readonly string[] = ['keeper', 'adult', 'rounds', 'child', 'minder'];
 
+/** Keepers first. */
+export const by_role = (a: { readonly role: Role }, b: { readonly role: Role }): number =>
+  ROLES.indexOf(a.role) - ROLES.indexOf(b.role);
+
 export const text = (value: Json | undefined): string => (typeof value === 'string' ? value : '');
 export const numeric = (value: Json | undefined): number | undefined =>
   typeof value === 'number' ? value : undefined;
