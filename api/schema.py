@@ -38,7 +38,7 @@ class Shapes(PydanticExtension):  # type: ignore[no-untyped-call]
 
     def map_serializer(self, auto_schema: AutoSchema, direction: str) -> dict[str, Any]:
         shape: type[BaseModel] = self.target
-        schema = _untitled(shape.model_json_schema(ref_template=REF, mode="validation"))
+        schema: dict[str, Any] = _untitled(shape.model_json_schema(ref_template=REF, mode="validation"))
         for name, inner in schema.pop("$defs", {}).items():
             part = ResolvedComponent(name, ResolvedComponent.SCHEMA, inner, name)  # type: ignore[no-untyped-call]
             auto_schema.registry.register_on_missing(part)

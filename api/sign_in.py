@@ -46,30 +46,32 @@ def held_by(request: Request) -> list[Held]:
 
 
 class DeviceAuthentication(BaseAuthentication):
-    """Whatever changes something needs the CSRF token, signed in or not. A revoked phone is told so."""
+    """Whatever changes something needs the CSRF token, signed in or not."""
 
     def authenticate(self, request: Request) -> tuple[None, Device] | None:
         _enforce_csrf(request)
-        device = _choose(held_by(request), request.headers.get(HOUSEHOLD))
-        if device is None:
-            return None
-        if device.revoked_at:
-            raise Problem("revoked", "This phone was revoked. What is unsent on it can still be exported.")
-        return None, device
+        device = _meant(request)
+        return (None, device) if device and device.revoked_at is None else None
 
     def authenticate_header(self, request: Request) -> str:
         return 'Device realm="winter-rounds"'
 
 
-def _choose(held: list[Held], household: str | None) -> Device | None:
-    devices = [one.device for one in held if one.device]
+def _meant(request: Request) -> Device | None:
+    """The first phone of the household that is meant, a revoked one only where there is no other."""
+    household = request.headers.get(HOUSEHOLD)
+    devices = [one.device for one in held_by(request) if one.device]
     wanted = [one for one in devices if household is None or str(one.household_id) == household]
-    return wanted[0] if wanted else None
+    return min(wanted, key=lambda one: one.revoked_at is not None, default=None)
 
 
 class SignedIn(BasePermission):
     def has_permission(self, request: Request, view: APIView) -> bool:
         if request.auth is None:
+            if _meant(request):
+                raise Problem(
+                    "revoked", "This phone was revoked. What is unsent on it can still be exported."
+                )
             raise Problem("not_signed_in")
         return True
 

@@ -168,6 +168,26 @@ STORAGES: dict[str, dict[str, Any]] = {
     },
 }
 
+#: no token and no name of a photo reaches a log line, whoever writes it
+LOGGING: dict[str, Any] = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {
+        "masked": {
+            "()": "homestead.masking.Masked",
+            "format": "{asctime} {levelname} {name} {message}",
+            "style": "{",
+        }
+    },
+    "handlers": {"console": {"class": "logging.StreamHandler", "formatter": "masked"}},
+    "root": {"handlers": ["console"], "level": "WARNING"},
+    "loggers": {
+        "django": {"handlers": [], "propagate": True},
+        # a photo that is not here is no news
+        "django.request": {"level": "ERROR"},
+    },
+}
+
 #: on this very computer the invented household opens, and a first one is made, without a key; a host says no
 OPEN_HERE = env.flag("ROUNDS_OPEN_HERE", "queue" in DATABASES)
 #: so many proxies of one's own stand before this server; what they say of an asker's address is believed

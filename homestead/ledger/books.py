@@ -37,7 +37,8 @@ class Books:
         self.people: dict[uuid.UUID, Person] = {}
         self.things: set[tuple[str, uuid.UUID]] = set()
         self.records: dict[tuple[str, uuid.UUID], Record] = {}
-        self.numbers: defaultdict[tuple[uuid.UUID, int], set[uuid.UUID]] = defaultdict(set)
+        #: lines by phone and number, those found in the ledger with their seq
+        self.numbers: defaultdict[tuple[uuid.UUID, int], dict[uuid.UUID, int]] = defaultdict(dict)
         self.strikes = Strikes()
 
     def load_people(self) -> None:
@@ -92,9 +93,14 @@ class Books:
     def knows(self, thing: str, one: uuid.UUID) -> bool:
         return (thing, one) in self.things
 
-    def number_is_taken(self, device: uuid.UUID, number: int, line: uuid.UUID) -> bool:
-        """Did another line bear this number of this phone? Then a phone's store was copied."""
-        return bool(self.numbers[(device, number)] - {line})
+    def number_was_taken(self, device: uuid.UUID, number: int, line: uuid.UUID) -> bool:
+        """Did another line bear this number of this phone before? Then a phone's store was copied.
+
+        The first to come keeps the number and the name; only the later one is a copy.
+        """
+        mine = self.lines[line].seq
+        bearing = self.numbers[(device, number)].items()
+        return any((seq or self.lines[one].seq) < mine for one, seq in bearing if one != line)
 
 
 def open_books(household: Household, batch: Sequence[Candidate]) -> Books:
@@ -128,5 +134,5 @@ def _load_numbers(books: Books, numbers: set[tuple[uuid.UUID, int]]) -> None:
         by_device[device].add(number)
     for device, found in by_device.items():
         lines = Line.rows.of(books.household).filter(device=device, device_no__in=found)
-        for number, line in lines.values_list("device_no", "uuid"):
-            books.numbers[(device, number)].add(line)
+        for number, line, seq in lines.values_list("device_no", "uuid", "seq"):
+            books.numbers[(device, number)][line] = seq

@@ -113,7 +113,7 @@ class Page:
     def _know(self, item: Item) -> None:
         envelope = item.line.envelope
         self.books.lines[item.id] = KnownLine(item.seq, item.line.hash, envelope.kind, envelope.person)
-        self.books.numbers[(envelope.device, envelope.device_no)].add(item.id)
+        self.books.numbers[(envelope.device, envelope.device_no)][item.id] = 0
         self._fresh[item.id] = item
 
     def _settle_run(self, run: Sequence[Item]) -> None:
@@ -144,6 +144,8 @@ class Page:
         item.failed, item.seq = True, 0
         self.books.things.difference_update(item.births)
         self.books.strikes.drop(item.id)
+        envelope = item.line.envelope
+        del self.books.numbers[(envelope.device, envelope.device_no)][item.id]
         del self.books.lines[item.id], self._fresh[item.id]
 
     def _number(self, run: Sequence[Item]) -> None:

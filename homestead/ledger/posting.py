@@ -171,7 +171,7 @@ class Posting:
         """Did a line of this phone bear a number that another line of it has? Then its store was copied."""
         envelopes = [candidate.pushed.line.envelope for candidate in self._batch if candidate.pushed.line]
         return any(
-            self.books.number_is_taken(one.device, one.device_no, one.id)
+            self.books.number_was_taken(one.device, one.device_no, one.id)
             for one in envelopes
             if one.device == self.author.device and one.id in self.books.lines
         )
