@@ -11,7 +11,7 @@ from homestead.household.ids import uuid7
 
 
 def test_it_makes_the_id_of_the_rfc() -> None:
-    """RFC 9562, appendix A.6 (2022-02-22 14:22:22.00 -05:00, rand_a 0xCC3, rand_b 0x18C4DC0C0C07398F); from memory."""
+    """RFC 9562, appendix A.6: 2022-02-22 14:22:22.00 -05:00; from memory."""
     rand_a, rand_b = 0xCC3, 0x18C4DC0C0C07398F
     assert uuid7(0x017F22E279B0, rand_a << 62 | rand_b) == uuid.UUID("017f22e2-79b0-7cc3-98c4-dc0c0c07398f")
 
