@@ -83,6 +83,8 @@ export const de = {
       compost: (lot) => `Auf den Kompost: ${lot}`,
       bin: (lot) => `In die Tonne: ${lot}`,
     },
+    for_whom: (name) => (name === 'du' ? 'Für dich.' : `Für ${name}.`),
+    nobodys: 'Noch hat sie niemand.',
     done: 'Getan',
     done_page: (what) => `${what}. Ist es getan?`,
     went_elsewhere: 'Es ging woandershin',

@@ -81,6 +81,8 @@ export const en = {
       compost: (lot: string) => `To the compost: ${lot}`,
       bin: (lot: string) => `To the bin: ${lot}`,
     },
+    for_whom: (name: string) => `For ${name}.`,
+    nobodys: 'Nobody has it yet.',
     done: 'Done',
     done_page: (what: string) => `${what}. Is it done?`,
     went_elsewhere: 'It went somewhere else',

@@ -2,9 +2,8 @@
 import { figures } from '../../words';
 import { rounds_words } from '../../words/rounds';
 import { house } from '../shared/house.svelte';
-import { lot_name, short_lot_name } from '../shared/lot_words';
 import { person_name, space_name, who } from '../shared/names';
-import { capital } from '../shared/lot_words';
+import { capital, lot_name, short_lot_name } from '../shared/lot_words';
 import type { Chore } from './chores';
 import { findings_list } from './footing';
 import { dayWords } from './home_words';
@@ -36,6 +35,14 @@ export function choreDetail(chore: Chore): string {
   }
   const doer = doerWords(chore.doer);
   return chore.chore === 'pick_over' ? `${doer}. ${words.every_piece(findings_list(chore.findings))}` : doer;
+}
+
+/** On its own page: whose it is, and what was seen. */
+export function choreFor(chore: Chore): string {
+  const words = rounds_words().chores;
+  if (chore.chore === 'decide') return choreDetail(chore);
+  const whose = chore.doer === undefined ? words.nobodys : words.for_whom(who(chore.doer));
+  return chore.chore === 'pick_over' ? `${whose} ${words.every_piece(findings_list(chore.findings))}` : whose;
 }
 
 /** For the margin: today whatever waits since before. */

@@ -19,7 +19,8 @@ export interface LookPlan {
 /** A crop without a row (an own one) is looked over whole. Part pieces count as one to look at. */
 export function lookPlan(how: HowToLook | undefined, pieces: number | undefined): LookPlan {
   // A book that says nought while the lot stands is no number to look at.
-  const there = pieces === undefined || pieces <= 0 ? undefined : Math.ceil(pieces);
+  if (pieces !== undefined && pieces <= 0) return { whole: how?.way !== 'sample' };
+  const there = pieces === undefined ? undefined : Math.ceil(pieces);
   const least = how?.sample_pieces_min ?? 0;
   if (there === undefined) {
     return how?.way === 'sample' && least > 0

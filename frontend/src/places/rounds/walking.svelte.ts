@@ -48,10 +48,13 @@ export interface Footing {
   readonly tomorrow: () => string;
 }
 
+/** Controls hand over reactive lists; the store takes plain ones only. */
+const plain = <T>(value: T): T => $state.snapshot(value as unknown) as T;
+
 const step = (walk: Walk): DraftStep['put'] => ({
   id: draftId(walk.round),
   kind: DRAFT_KIND,
-  value: walk as unknown as Json,
+  value: plain(walk) as unknown as Json,
 });
 
 /** A hand that feels it: one short buzz where the phone allows it. */
@@ -91,31 +94,42 @@ export class Walking {
     return this.#drafted;
   }
   async #write(): Promise<void> {
-    while (this.#unwritten) {
-      const put = this.#unwritten;
-      this.#unwritten = undefined;
-      const kept = await this.#footing.ledger.drafts.put(put);
-      if (!kept.ok) this.#trouble = kept.why;
+    try {
+      while (this.#unwritten) {
+        const put = this.#unwritten;
+        this.#unwritten = undefined;
+        const kept = await this.#footing.ledger.drafts.put(put);
+        if (!kept.ok) this.#trouble = kept.why;
+      }
+    } finally {
+      this.#drafted = undefined;
     }
-    this.#drafted = undefined;
   }
 
-  /** Entries and the draft as it is after them, all or none. Passing the last lot writes the closing line with it. */
+  /** Entries and the draft as it is after them, all or none. A second touch meanwhile writes nothing. */
   async #keep(entries: readonly NewEntry[], next: Walk): Promise<boolean> {
     if (this.#busy) return false;
     this.#busy = true;
-    const along = this.#walk.with;
+    try {
+      await this.#drafted;
+      return await this.#record(entries, next);
+    } finally {
+      this.#busy = false;
+    }
+  }
+
+  /** Passing the last lot writes the closing line with it. */
+  async #record(entries: readonly NewEntry[], next: Walk): Promise<boolean> {
+    const { with: along } = this.#walk;
     const closes = next.page === 'end' && next.closed !== true;
     const after: Walk = closes ? { ...next, closed: true } : next;
     const closing = roundBody(next.space, next.began_at, next.ended_at ?? this.#footing.now());
     const all = [...entries, ...(closes ? [{ id: next.round, kind: 'round', body: closing }] : [])];
     const put = step(after);
-    await this.#drafted;
     const kept = await this.#footing.ledger.record_all(
-      all.map((entry) => (along.length > 0 ? { ...entry, with: along } : entry)),
+      all.map((entry) => plain(along.length > 0 ? { ...entry, with: along } : entry)),
       put ? { put } : {},
     );
-    this.#busy = false;
     this.#trouble = kept.ok ? undefined : kept.why;
     if (kept.ok) {
       this.#walk = after;
