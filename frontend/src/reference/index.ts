@@ -27,6 +27,7 @@ export type {
   Source,
   Urgency,
 } from './shapes.ts';
+export { with_own, type OwnCrop, type OwnFigure, type OwnTables } from './own.ts';
 export { source_of, sources_of } from './sources.ts';
 
 /** Which column of a table's texts is its sentence, and which its caution (order: homestead/reference/words.py). */
