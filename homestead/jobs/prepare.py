@@ -27,7 +27,7 @@ FRONT = BASE / "frontend"
 #: folders of the frontend that are made, not written
 MADE = {"node_modules", "dist", "dist.next", "dist.old"}
 BUILT = FRONT / "dist.json"
-QUIET = ["--logLevel", "warn"]
+QUIET = ["--logLevel", "error"]
 
 #: the locks a command needs, pages built or not
 NEEDS = {

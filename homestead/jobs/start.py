@@ -76,7 +76,7 @@ def settle_in() -> dict[str, Any]:
         [sys.executable, MANAGE, "settle"], env=surroundings(), stdout=subprocess.PIPE, text=True
     )
     if done.returncode:
-        sys.exit(done.returncode)
+        sys.exit("\nWinter Rounds could not be made ready; what went wrong stands above.")
     settled: dict[str, Any] = json.loads(done.stdout.splitlines()[-1])
     return settled
 
