@@ -12,6 +12,7 @@ from rest_framework.parsers import BaseParser
 from rest_framework.request import Request
 
 from api.problems import Problem
+from homestead.ledger.kinds import leave_out_defaults
 from homestead.ledger.misfits import refusal_of
 
 #: no request but a photo is larger; a push is at most 200 lines of this together
@@ -21,7 +22,7 @@ MOST_BYTES = 512 * 1024
 class Asked(BaseModel):
     """Base of what a request holds: nothing unknown, nothing coerced."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, json_schema_extra=leave_out_defaults)
 
 
 A = TypeVar("A", bound=Asked)

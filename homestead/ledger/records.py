@@ -15,12 +15,13 @@ from typing import Any, ClassVar, Generic, TypeVar
 from pydantic import BaseModel, ConfigDict
 
 from homestead.household.roles import GROWN
+from homestead.ledger.kinds import leave_out_defaults
 
 
 class Fields(BaseModel):
     """The fields of a record as written: nothing unknown, nothing coerced. May hold `RefersTo`."""
 
-    model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
+    model_config = ConfigDict(extra="forbid", strict=True, frozen=True, json_schema_extra=leave_out_defaults)
 
 
 F = TypeVar("F", bound=Fields)

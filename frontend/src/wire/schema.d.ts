@@ -553,8 +553,7 @@ export interface components {
             cut: components["schemas"]["Went"];
         };
         DemoAsked: {
-            /** @default null */
-            name: string;
+            name?: string;
         };
         Device: {
             /** Format: uuid */
@@ -745,62 +744,32 @@ export interface components {
             household: components["schemas"]["HouseholdFields"];
             keeper: string;
             phone: string;
-            /** @default null */
-            key: string;
+            key?: string;
         };
         HouseholdFields: {
             name: string;
             /** @description IANA name */
             zone: string;
-            /**
-             * @default north
-             * @enum {string}
-             */
-            hemisphere: "north" | "south";
-            /** @default null */
-            country: string | null;
-            /**
-             * @default metric
-             * @enum {string}
-             */
-            units: "metric" | "imperial";
-            /**
-             * @default monday
-             * @enum {string}
-             */
-            week_start: "monday" | "saturday" | "sunday";
-            /**
-             * @description BCP 47
-             * @default en
-             */
-            language: string;
-            /**
-             * @description before a lot's number
-             * @default
-             */
-            code_prefix: string;
-            /**
-             * @description a keeper has read what is restricted here
-             * @default false
-             */
-            law_confirmed: boolean;
-            /**
-             * @description kinds of animal that may have what was cut in a kitchen
-             * @default []
-             */
-            kitchen_to: string[];
-            /** @default null */
-            at_table: number | null;
-            /**
-             * @description who at table makes cautions stricter
-             * @default []
-             */
-            eaters: ("infant" | "small_child" | "pregnant" | "old" | "ill" | "no_nuts")[];
-            /**
-             * @description whom to ring
-             * @default []
-             */
-            ring: components["schemas"]["RingUp"][];
+            /** @enum {string} */
+            hemisphere?: "north" | "south";
+            country?: string | null;
+            /** @enum {string} */
+            units?: "metric" | "imperial";
+            /** @enum {string} */
+            week_start?: "monday" | "saturday" | "sunday";
+            /** @description BCP 47 */
+            language?: string;
+            /** @description before a lot's number */
+            code_prefix?: string;
+            /** @description a keeper has read what is restricted here */
+            law_confirmed?: boolean;
+            /** @description kinds of animal that may have what was cut in a kitchen */
+            kitchen_to?: string[];
+            at_table?: number | null;
+            /** @description who at table makes cautions stricter */
+            eaters?: ("infant" | "small_child" | "pregnant" | "old" | "ill" | "no_nuts")[];
+            /** @description whom to ring */
+            ring?: components["schemas"]["RingUp"][];
         };
         /** @description One piece of work. Never run: no `ended_at`, and `ok` is false. */
         JobTold: {
@@ -946,8 +915,7 @@ export interface components {
         };
         PushLine: {
             written: components["schemas"]["WrittenLine"];
-            /** @default null */
-            recovered: components["schemas"]["Recovered"];
+            recovered?: components["schemas"]["Recovered"];
         };
         /** @description Lines in the order they were written; at most 200 of them, 512 kB together. */
         PushLines: {
