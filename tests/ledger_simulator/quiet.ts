@@ -12,7 +12,7 @@ const LONGER_THAN_A_REFERENCE_WAITS = 15 * 86_400_000;
 export async function settle_all(simulation: Simulation, acts: Acts, watch: Watch): Promise<string> {
   const { world, phones } = simulation;
   make_whole(simulation);
-  await simulation.run_out();
+  await simulation.network.run_out();
   const [keeper] = phones;
   for (const { id } of PEOPLE.slice(1)) if (keeper) acts.set_role(keeper, id, 'adult');
   const tried = new Map<string, number>();
@@ -20,7 +20,7 @@ export async function settle_all(simulation: Simulation, acts: Acts, watch: Watc
     const before = await standing(phones);
     for (const phone of phones) {
       phone.begin_cycle();
-      await simulation.run_out();
+      await simulation.network.run_out();
       await look_after(simulation, acts, phone, tried);
     }
     await watch.step(phones);
@@ -34,10 +34,10 @@ export async function settle_all(simulation: Simulation, acts: Acts, watch: Watc
   );
 }
 
-function make_whole({ world }: Simulation): void {
-  world.server.most_lines = 200;
-  const { devices } = world.server.state;
-  for (const [id, device] of devices) devices.set(id, { ...device, signed_in: true });
+function make_whole(simulation: Simulation): void {
+  const { server } = simulation.world;
+  server.most_lines = 200;
+  for (const token of server.state.devices.keys()) simulation.sign(token, true);
 }
 
 /** Sent again twice at most; then a person lets go. */
@@ -52,7 +52,7 @@ async function look_after(
     const times = (tried.get(row.id) ?? 0) + 1;
     tried.set(row.id, times);
     acts.settle(phone, row, times > 3 ? 'drop' : 'mend');
-    await simulation.run_out();
+    await simulation.network.run_out();
   }
 }
 

@@ -4,7 +4,6 @@
  */
 import { Acts } from './acts.ts';
 import { Dice } from './dice.ts';
-import { cut_off, unknown_answer } from './faults.ts';
 import { Disk, MemoryDisk } from './memory_store.ts';
 import { ModelServer } from './model/server.ts';
 import type { State } from './model/state.ts';
@@ -13,9 +12,11 @@ import { Recording } from './recording.ts';
 import { settle_all } from './quiet.ts';
 import { found_household, HOUSEHOLD, PEOPLE, device_id } from './household.ts';
 import { Story } from './story.ts';
-import { check_status, fingerprint, held_by, hold, Watch } from './watch.ts';
+import { check_status, held_by, Watch } from './watch.ts';
 import type { Line as FoldLine } from '../../frontend/src/storekeeping/state.ts';
-import { World, type Event, type ReplyEvent, type RequestEvent } from './world.ts';
+import { Network } from './network.ts';
+import { Troubles, TROUBLES, type Trouble } from './troubles.ts';
+import { World } from './world.ts';
 
 /** What is done, and the dice for its details. */
 export type Step = readonly [what: number, seed: number];
@@ -28,7 +29,7 @@ export interface Options {
   /** What a phone folds, of the lines it holds and the order in which they came to it. */
   readonly fold_input?: (lines: readonly FoldLine[], arrived: readonly string[]) => readonly FoldLine[];
   readonly recording?: Recording;
-  /** Leave out what cannot be played to the real server: a restore, an erasure, a copied store. */
+  /** Leave out what cannot be played to the real server: an erasure, a copied store. */
   readonly plain?: boolean;
   /** Check the invariants after every so many steps. */
   readonly check_every?: number;
@@ -60,40 +61,15 @@ const WEIGHTS = {
   label: 2,
   tray: 5,
   role: 2,
-  lose_request: 3,
-  repeat: 3,
-  unknown_answer: 5,
-  lose_reply: 4,
-  cut_reply: 2,
-  small_proxy: 1,
-  restart: 4,
-  skew: 2,
   minutes: 3,
-  days: 1,
   sheet: 2,
   backup: 2,
-  restore: 2,
-  erase: 1,
-  sign_out: 1,
-  copy_store: 1,
+  ...TROUBLES,
 } as const;
 type What = keyof typeof WEIGHTS;
-const FAULTS: ReadonlySet<What> = new Set([
-  'lose_request',
-  'repeat',
-  'unknown_answer',
-  'lose_reply',
-  'cut_reply',
-  'small_proxy',
-  'restart',
-  'skew',
-  'days',
-  'restore',
-  'erase',
-  'sign_out',
-  'copy_store',
-]);
-const NOT_PLAIN: ReadonlySet<What> = new Set(['restore', 'erase', 'copy_store', 'sheet']);
+const NOT_PLAIN: ReadonlySet<What> = new Set(['erase', 'copy_store']);
+
+const is_trouble = (what: What): what is Trouble => what in TROUBLES;
 
 export async function run(seed: number, tape: Tape, options: Options = {}): Promise<Ran> {
   const simulation = new Simulation(seed, options);
@@ -107,17 +83,20 @@ export class Simulation {
   readonly story = new Story();
   readonly phones: Phone[] = [];
   readonly #acts = new Acts(this.story);
+  readonly network: Network;
+  readonly #troubles = new Troubles(this);
   readonly #watch: Watch;
   readonly options: Options;
-  readonly #dice: Dice;
+  readonly dice: Dice;
   #backup: State;
   #faults = 0;
   #steps = 0;
 
   constructor(seed: number, options: Options) {
     this.options = options;
-    this.#dice = new Dice(seed ^ 0x5eed);
+    this.dice = new Dice(seed ^ 0x5eed);
     this.world = new World(options.server?.() ?? new ModelServer());
+    this.network = new Network(this.world, this.story, options.recording);
     this.#watch = new Watch(this.world, this.story);
     this.#backup = this.world.server.state;
   }
@@ -126,22 +105,22 @@ export class Simulation {
   async begin(): Promise<void> {
     const { world } = this;
     const lines = found_household(world.server, world.now);
-    const count = 2 + this.#dice.below(4);
+    const count = 2 + this.dice.below(4);
     for (let no = 0; no < count; no += 1) await this.#add_phone(no);
     this.options.recording?.found(lines, world.server.state);
     for (const phone of this.phones) {
       phone.begin_cycle();
       await this.world.settle();
     }
-    await this.run_out();
+    await this.network.run_out();
     const first = this.phones[0];
-    for (let no = 0; first && no < 2; no += 1) await this.#acts.record(first, this.#dice);
-    await this.run_out();
+    for (let no = 0; first && no < 2; no += 1) await this.#acts.record(first, this.dice);
+    await this.network.run_out();
     for (const phone of [...this.phones, ...this.phones]) {
       phone.begin_cycle();
-      await this.run_out();
+      await this.network.run_out();
     }
-    this.#backup = world.server.state.copy();
+    this.#back_up();
   }
 
   async #add_phone(no: number): Promise<void> {
@@ -157,7 +136,7 @@ export class Simulation {
       people,
       disk,
       wrapping,
-      seed: this.#dice.next(),
+      seed: this.dice.next(),
     });
     await phone.let_in(this.world.server.let_in(token, people));
     await phone.start();
@@ -202,169 +181,54 @@ export class Simulation {
         return this.#acts.tray(phone, dice);
       case 'role':
         return this.#acts.role(this.#keeper, dice, dice.pick(PEOPLE.slice(1))?.id ?? PEOPLE[1].id);
+      case 'minutes':
+        return this.network.pass(60_000 * (1 + dice.below(120)));
+      case 'backup':
+        return this.#back_up();
+      case 'sheet':
+        return this.#sheet(dice.pick(['roster', 'tally/hens']) ?? 'roster');
       default:
-        if (FAULTS.has(what) && (await this.#fault(what, phone, dice))) {
-          this.#faults += 1;
-          this.world.count(`fault: ${what}`);
-        } else if (!FAULTS.has(what)) {
-          this.#elsewhere(what, dice);
-        }
+        if (!is_trouble(what) || !(await this.#troubles.make(what, phone, dice))) return;
+        this.#faults += 1;
+        this.world.count(`fault: ${what}`);
     }
   }
 
-  #elsewhere(what: What, dice: Dice): void {
-    const { server } = this.world;
-    if (what === 'minutes') this.#pass(60_000 * (1 + dice.below(120)));
-    if (what === 'backup') this.#backup = server.state.copy();
-    if (what === 'sheet') {
-      server.write_sheet(
-        dice.pick(['roster', 'tally/hens']) ?? 'roster',
-        { due: dice.below(9) },
-        this.world.now,
-      );
-      this.world.count('sheet');
-    }
+  #back_up(): void {
+    this.#backup = this.world.server.state.copy();
+    this.options.recording?.events.push({ event: 'backup' });
   }
 
-  /** True when it could be done. */
-  async #fault(what: What, phone: Phone, dice: Dice): Promise<boolean> {
-    const { server } = this.world;
-    switch (what) {
-      case 'lose_request':
-        return this.#with('request', dice, (event) => event.answer(undefined));
-      case 'repeat':
-        return this.#with('request', dice, (event) => {
-          this.#arrive(event);
-          this.world.add({ ...event, repeated: true });
-        });
-      case 'unknown_answer':
-        return this.#unknown_answer(dice);
-      case 'lose_reply':
-        return this.#with('reply', dice, (event) => event.answer(undefined));
-      case 'cut_reply':
-        return this.#with('reply', dice, (event) => event.answer(cut_off(event.reply)));
-      case 'small_proxy':
-        server.most_lines = server.most_lines === 200 ? 1 + dice.below(3) : 200;
-        return true;
-      case 'restart':
-        await phone.start();
-        return true;
-      case 'skew':
-        phone.skew_ms = dice.pick([0, 90_000, -3 * 86_400_000, 730 * 86_400_000, 3_600_000]) ?? 0;
-        return true;
-      case 'days':
-        this.#pass(86_400_000 * (1 + dice.below(20)));
-        return true;
-      case 'restore':
-        server.restore(this.#backup);
-        this.#backup = server.state.copy();
-        return true;
-      case 'erase':
-        return this.#erase(dice);
-      case 'sign_out':
-        return this.#sign_out(phone);
-      default:
-        return this.#copy_store(phone);
-    }
+  /** Put back to the last backup. */
+  restore(): void {
+    this.options.recording?.events.push({ event: 'restore' });
+    this.world.server.restore(this.#backup);
+    this.#back_up();
   }
 
-  /** Requests do not wait for hours: a time-out has ended them, and so has their second copy. */
-  #pass(ms: number): void {
-    this.world.now += ms;
-    for (const event of this.world.events.filter((one) => one.what === 'request' || one.what === 'reply')) {
-      this.world.take(event);
-      if (event.what !== 'request' || !event.repeated) event.answer(undefined);
-    }
-  }
-
-  #with<W extends 'request' | 'reply'>(
-    what: W,
-    dice: Dice,
-    act: (event: Extract<Event, { what: W }>) => void,
-  ): boolean {
-    const found = this.world.events.filter(
-      (event): event is Extract<Event, { what: W }> => event.what === what && event.life.alive,
-    );
-    const event = dice.pick(found);
-    if (event === undefined) return false;
-    this.world.take(event);
-    act(event);
-    return true;
-  }
-
-  /** Invariant 15: whatever it is, the phone is as it was before. */
-  async #unknown_answer(dice: Dice): Promise<boolean> {
-    const waiting = this.world.events.filter(
-      (event): event is RequestEvent => event.what === 'request' && event.life.alive && !event.repeated,
-    );
-    const event = dice.pick(waiting);
-    if (event === undefined) return false;
-    const { phone } = event.life;
-    if (phone.cycles !== 1 || this.world.events.some((one) => one.life.phone === phone && one !== event))
-      return false;
-    const before = await fingerprint(phone);
-    const { name, reply } = unknown_answer(dice);
-    this.world.count(`answer: ${name}`);
-    this.world.take(event);
-    event.answer(reply);
-    await this.world.settle();
-    await this.#let_run(phone);
-    const after = await fingerprint(phone);
-    hold(15, before === after, () => `${phone.name} was changed by ${name}`);
-    return true;
-  }
-
-  /** Only what this phone does by itself, to the end of its cycle. */
-  async #let_run(phone: Phone): Promise<void> {
-    for (;;) {
-      const own = this.world.events.find(
-        (event) => event.life.phone === phone && (event.what === 'begin' || event.what === 'told'),
-      );
-      if (own === undefined) return;
-      this.#happen(own);
-      await this.world.settle();
-    }
-  }
-
-  #erase(dice: Dice): boolean {
-    const kinds = new Set(['take', 'reading', 'inspection', 'count']);
-    const lines = [...this.world.server.state.lines.values()].filter((line) => kinds.has(line.written.kind));
-    const line = dice.pick(lines);
-    if (line === undefined) return false;
-    this.world.server.erase(line.written.id);
-    this.story.erased.add(line.written.id);
-    return true;
-  }
-
-  #sign_out(phone: Phone): boolean {
-    const { devices } = this.world.server.state;
-    const device = devices.get(phone.token);
-    if (device) devices.set(phone.token, { ...device, signed_in: !device.signed_in });
-    return device !== undefined;
-  }
-
-  /** A backup of the phone is put back on another one: same store, same cookie. */
-  async #copy_store(phone: Phone): Promise<boolean> {
-    if (this.phones.length > 5 || this.phones.some((one) => one.name.endsWith('copy'))) return false;
-    const name = `${phone.name}copy`;
-    const disk = await phone.disk.copy(name);
-    const { people, household, token } = phone;
-    const wrapping = this.options.wrapping ?? {};
-    const copy = new Phone(this.world, token, {
-      name,
-      household,
-      people,
-      disk,
-      wrapping,
-      seed: this.#dice.next(),
+  #sheet(key: string): void {
+    const { server, now } = this.world;
+    this.world.count('sheet');
+    // Always another content: an unchanged sheet would not be written anew.
+    const content = { no: this.world.tally.get('sheet') ?? 0 };
+    const as_of = server.state.head;
+    this.options.recording?.events.push({
+      event: 'sheet',
+      at: new Date(now).toISOString(),
+      key,
+      as_of,
+      content,
     });
-    await copy.start();
-    this.phones.push(copy);
-    for (const key of this.story.settled) {
-      if (key.startsWith(`${phone.name} `))
-        this.story.settled.add(`${name} ${key.slice(phone.name.length + 1)}`);
-    }
-    return true;
+    server.write_sheet(key, content, now);
+  }
+
+  /** Signed in or out, on the server's side. */
+  sign(token: string, signed_in: boolean): void {
+    const { devices } = this.world.server.state;
+    const device = devices.get(token);
+    if (device === undefined || device.signed_in === signed_in) return;
+    devices.set(token, { ...device, signed_in });
+    this.options.recording?.events.push({ event: 'signed_in', device: token, signed_in });
   }
 
   get #keeper(): Phone {
@@ -377,66 +241,8 @@ export class Simulation {
     for (let no = 0; no < count; no += 1) {
       const event = dice.pick(this.world.events);
       if (event === undefined) return;
-      this.#happen(event);
+      this.network.happen(event);
       await this.world.settle();
-    }
-  }
-
-  /** Everything under way comes to its end, in order. */
-  async run_out(): Promise<void> {
-    await this.world.settle();
-    for (let event = this.world.events[0]; event !== undefined; event = this.world.events[0]) {
-      this.#happen(event);
-      await this.world.settle();
-    }
-  }
-
-  #happen(event: Event): void {
-    this.world.take(event);
-    if (event.what === 'request') return this.#arrive(event);
-    if (!event.life.alive) return;
-    if (event.what === 'reply') this.#deliver(event);
-    else event.go();
-  }
-
-  #arrive(event: RequestEvent): void {
-    const { arrived, life, answer, repeated } = event;
-    const { request, token } = arrived;
-    const answered = this.world.server.answer({ request, token }, this.world.now);
-    this.options.recording?.exchange(arrived, answered, this.world.now);
-    this.#note_answer(request.method, answered.reply.status, request.path);
-    this.#note_receipts(request.path, answered.reply.text);
-    if (repeated || !life.alive) return;
-    const cookie = answered.token === undefined ? {} : { token: answered.token };
-    this.world.add({ what: 'reply', life, path: request.path, reply: answered.reply, answer, ...cookie });
-  }
-
-  #note_answer(method: string, status: number, path: string): void {
-    if (status === 409) this.world.count('reset met');
-    if (status === 413) this.world.count('too large met');
-    if (status === 401) this.world.count('signed out met');
-    if (method === 'PUT' && status === 201) this.world.count('photo taken in');
-    if (path === '/api/v1/sync/missing') this.world.count('missing lines asked for');
-  }
-
-  /** A reply sets its cookie whatever becomes of the page that waits for it. */
-  #deliver(event: ReplyEvent): void {
-    if (event.token !== undefined) event.life.phone.token = event.token;
-    event.answer(event.reply);
-  }
-
-  #note_receipts(path: string, text: string): void {
-    if (path !== '/api/v1/sync/push') return;
-    const { receipts, renew } = JSON.parse(text) as {
-      renew?: unknown;
-      receipts?: readonly { id: string; result: string; code?: string; conflicts?: readonly unknown[] }[];
-    };
-    if (renew !== undefined) this.world.count('phone renewed');
-    for (const { id, result, code, conflicts } of receipts ?? []) {
-      this.world.count(`receipt: ${result}${code === undefined ? '' : ` ${code}`}`);
-      if (conflicts !== undefined && conflicts.length > 0) this.world.count('edit in conflict');
-      if (result === 'refused') this.story.out_of_order.add(id);
-      else this.story.receipted.add(id);
     }
   }
 
