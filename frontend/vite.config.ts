@@ -31,6 +31,7 @@ export default defineConfig(({ mode }) => ({
   resolve: { alias: { '@phone': `${here}src` } },
   test: {
     environment: 'happy-dom',
+    setupFiles: ['src/reference/serve_built.ts'],
     css: { include: [/tokens\.css/] },
     include: ['src/**/*.test.ts', '../tests/ledger_simulator/**/*.test.ts'],
   },

@@ -1,4 +1,4 @@
-/** The files that `python -m homestead.reference.phone` writes, each loaded when it is first asked for. */
+/** The files that `python -m homestead.reference.phone` writes, each fetched when it is asked for: JSON, not code. */
 
 import type { Rules } from '../storekeeping/rules.ts';
 import type { CropFigures } from '../storekeeping/state.ts';
@@ -79,24 +79,38 @@ export interface TableSources {
   readonly rows: Readonly<Record<string, readonly (readonly [number, Evidence, string])[]>>;
 }
 
-const one = <T>(files: Record<string, () => Promise<T>>, name: string): Promise<T> => {
-  const load = files[`./built/${name}.json`];
-  if (!load) return Promise.reject(new Error(`the tables were built without ${name}`));
-  return load();
-};
+/** Addresses of the files, hashed in a build; the service worker keeps them all. */
+const addresses = import.meta.glob<string>('./built/**/*.json', {
+  query: '?url&no-inline',
+  import: 'default',
+  eager: true,
+});
 
-const rules = import.meta.glob<Rules>('./built/rules.json', { import: 'default' });
-const rows = import.meta.glob<FirstRows>('./built/rows.json', { import: 'default' });
-const kitchen = import.meta.glob<KitchenRows>('./built/kitchen_rows.json', { import: 'default' });
-const texts = import.meta.glob<Texts>('./built/*words.*.json', { import: 'default' });
-const sources = import.meta.glob<TableSources>('./built/sources/*.json', { import: 'default' });
+const asked = new Map<string, Promise<unknown>>();
 
-export const load_rules = (): Promise<Rules> => one(rules, 'rules');
-export const load_rows = (): Promise<FirstRows> => one(rows, 'rows');
-export const load_kitchen = (): Promise<KitchenRows> => one(kitchen, 'kitchen_rows');
+/** Each file once; one that could not be had is asked for again. */
+function read<T>(name: string): Promise<T> {
+  const known = asked.get(name) as Promise<T> | undefined;
+  const answer = known ?? fetched<T>(name);
+  if (!known) asked.set(name, answer);
+  answer.catch(() => asked.delete(name));
+  return answer;
+}
+
+async function fetched<T>(name: string): Promise<T> {
+  const address = addresses[`./built/${name}.json`];
+  if (address === undefined) throw new Error(`the tables were built without ${name}`);
+  const answer = await fetch(address);
+  if (!answer.ok) throw new Error(`${name} of the tables: ${answer.status}`);
+  return (await answer.json()) as T;
+}
+
+export const load_rules = (): Promise<Rules> => read('rules');
+export const load_rows = (): Promise<FirstRows> => read('rows');
+export const load_kitchen = (): Promise<KitchenRows> => read('kitchen_rows');
 export const load_texts = (which: 'words' | 'kitchen_words', language: Language): Promise<Texts> =>
-  one(texts, `${which}.${language}`);
-export const load_sources = (table: string): Promise<TableSources> => one(sources, `sources/${table}`);
+  read(`${which}.${language}`);
+export const load_sources = (table: string): Promise<TableSources> => read(`sources/${table}`);
 
 /** A row name's table and the parts of its key. */
 export function row_parts(row: string): readonly [string, readonly string[]] {
