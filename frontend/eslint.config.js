@@ -2,6 +2,7 @@ import js from '@eslint/js';
 import svelte from 'eslint-plugin-svelte';
 import globals from 'globals';
 import ts from 'typescript-eslint';
+import { no_foreign_await } from './lint/no_foreign_await.js';
 import svelteConfig from './svelte.config.js';
 
 const places = ['rounds', 'store', 'kitchen', 'scraps', 'season', 'household'];
@@ -14,7 +15,10 @@ const layers = [
   {
     files: ['src/storekeeping/**'],
     ignores: ['src/storekeeping/**/*.test.ts'],
-    rules: keepOut(['../*', 'svelte', 'svelte/*', 'idb'], 'storekeeping imports nothing of ours, no framework, no database'),
+    rules: keepOut(
+      ['../*', 'svelte', 'svelte/*', 'idb'],
+      'storekeeping imports nothing of ours, no framework, no database',
+    ),
   },
   {
     files: ['src/ledger/**'],
@@ -51,8 +55,18 @@ export default ts.config(
   {
     files: ['**/*.svelte', '**/*.svelte.ts'],
     languageOptions: {
-      parserOptions: { projectService: true, extraFileExtensions: ['.svelte'], parser: ts.parser, svelteConfig },
+      parserOptions: {
+        projectService: true,
+        extraFileExtensions: ['.svelte'],
+        parser: ts.parser,
+        svelteConfig,
+      },
     },
+  },
+  {
+    files: ['src/ledger/**'],
+    plugins: { ledger: { rules: { 'no-foreign-await': no_foreign_await } } },
+    rules: { 'ledger/no-foreign-await': 'error' },
   },
   ...layers,
 );

@@ -112,13 +112,17 @@ function add_stores(database: IDBPDatabase): void {
 
 /** Resolves with the work's result when the transaction is complete; otherwise nothing was written. */
 async function whole<T>(transaction: Transaction<IDBTransactionMode>, work: () => Promise<T>): Promise<T> {
-  // Heard below, or lost to an earlier error: it must not count as unhandled in the meantime.
-  transaction.done.catch(() => undefined);
+  let ended = false;
+  // An error of it is heard below: it must not count as unhandled in the meantime.
+  transaction.done.then(() => (ended = true)).catch(() => undefined);
   try {
     const result = await work();
     await transaction.done;
     return result;
   } catch (error) {
+    // Complete before its work was: a fault of ours, and no reason to try again.
+    if (ended)
+      throw new TypeError('A transaction ended while its work waited for something else.', { cause: error });
     abort(transaction);
     throw transaction.error ?? error;
   }
