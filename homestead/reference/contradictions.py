@@ -3,12 +3,12 @@ mended."""
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator
 
 from homestead.reference import ids
 from homestead.reference.amiss import Amiss
 from homestead.reference.feeds import feed_as, feed_words
-from homestead.reference.stored_rows import LookFor
 from homestead.reference.tables import Tables
 from homestead.reference.use_rows import FeedSafety, Rung
 
@@ -23,7 +23,7 @@ def between(tables: Tables) -> Iterator[Amiss]:
     for rung in tables.ladder:
         yield from _steps(rung)
         yield from _animal_lists(rung)
-        yield from _against_feed_safety(tables, rung)
+    yield from _against_feed_safety(tables)
     yield from _spoilt_is_never_fed(tables)
     yield from _look_fors_milder(tables)
     yield from _dishes_milder(tables)
@@ -77,21 +77,30 @@ def bears_on(rule: FeedSafety, rung: Rung, fed: str, word: str) -> bool:
     return rule.crop_id == fed and same_part and same_state
 
 
-def _against_feed_safety(tables: Tables, rung: Rung) -> Iterator[Amiss]:
+def _against_feed_safety(tables: Tables) -> Iterator[Amiss]:
     """Offered on the ladder only what feed_safety has and calls good or limited."""
-    fed, word = feed_as(tables).get(rung.crop_id, ""), feed_words(tables).get(rung.condition, "sound")
-    for animal in rung.animals_offered:
-        rules = [r for r in tables.feed_safety if r.animal == animal and bears_on(r, rung, fed, word)]
-        worst = min((SEVERITY.index(rule.verdict) for rule in rules), default=None)
-        if worst is None:
-            why = f"{animal} is offered, feed_safety has no row for it"
-            yield Amiss("contradiction", "ladder", rung.line, "animals_offered", why)
-        elif SEVERITY[worst] in ("never", "avoid"):
-            why = f"{animal} is offered, feed_safety says {SEVERITY[worst]}"
-            yield Amiss("contradiction", "ladder", rung.line, "animals_offered", why)
-        elif SEVERITY[worst] == "limited" and animal not in rung.animals_limited:
-            why = f"{animal} has a limit in feed_safety and none here"
-            yield Amiss("contradiction", "ladder", rung.line, "animals_limited", why)
+    fed, words = feed_as(tables), feed_words(tables)
+    by_animal: dict[str, list[FeedSafety]] = defaultdict(list)
+    for rule in tables.feed_safety:
+        by_animal[rule.animal].append(rule)
+    for rung in tables.ladder:
+        crop, word = fed.get(rung.crop_id, ""), words.get(rung.condition, "sound")
+        for animal in rung.animals_offered:
+            rules = [rule for rule in by_animal[animal] if bears_on(rule, rung, crop, word)]
+            yield from _offered_against(rung, animal, rules)
+
+
+def _offered_against(rung: Rung, animal: str, rules: list[FeedSafety]) -> Iterator[Amiss]:
+    worst = min((SEVERITY.index(rule.verdict) for rule in rules if rule.verdict in SEVERITY), default=None)
+    if worst is None:
+        why = f"{animal} is offered, feed_safety has no row for it"
+        yield Amiss("contradiction", "ladder", rung.line, "animals_offered", why)
+    elif SEVERITY[worst] in ("never", "avoid"):
+        why = f"{animal} is offered, feed_safety says {SEVERITY[worst]}"
+        yield Amiss("contradiction", "ladder", rung.line, "animals_offered", why)
+    elif SEVERITY[worst] == "limited" and animal not in rung.animals_limited:
+        why = f"{animal} has a limit in feed_safety and none here"
+        yield Amiss("contradiction", "ladder", rung.line, "animals_limited", why)
 
 
 def _spoilt_is_never_fed(tables: Tables) -> Iterator[Amiss]:
@@ -107,8 +116,14 @@ def _spoilt_is_never_fed(tables: Tables) -> Iterator[Amiss]:
 def _look_fors_milder(tables: Tables) -> Iterator[Amiss]:
     """Look-fors and ladder begin at the same step for a crop and finding, and feed the bad part alike."""
     stored = {crop.crop_id: crop.stored_part for crop in tables.crops}
+    broader = {finding.id: finding.broader for finding in tables.findings}
+    written = _by_state(tables)
     for look in tables.look_fors:
-        rungs = _rungs_for(tables, look)
+        rungs = (
+            written.get((look.crop_id, look.finding_id))
+            or written.get((look.crop_id, broader.get(look.finding_id, "")))
+            or []
+        )
         main = [r for r in rungs if r.part in (stored.get(look.crop_id), "sound part")] or rungs
         steps = [look.sound_part_step, look.bad_part_step]
         mine = min(ids.STEPS.index(step) for step in steps if step != "none")
@@ -124,13 +139,12 @@ def _look_fors_milder(tables: Tables) -> Iterator[Amiss]:
             )
 
 
-def _rungs_for(tables: Tables, look: LookFor) -> list[Rung]:
-    """The ladder's rows for a look-for, or, where it has none, for the finding's broader word."""
-    broader = next((f.broader for f in tables.findings if f.id == look.finding_id), "")
-    for condition in (look.finding_id, broader):
-        if rungs := [r for r in tables.ladder if (r.crop_id, r.condition) == (look.crop_id, condition)]:
-            return rungs
-    return []
+def _by_state(tables: Tables) -> dict[tuple[str, str], list[Rung]]:
+    """The ladder's rows by crop and condition."""
+    rungs: dict[tuple[str, str], list[Rung]] = defaultdict(list)
+    for rung in tables.ladder:
+        rungs[rung.crop_id, rung.condition].append(rung)
+    return rungs
 
 
 def _best(rungs: list[Rung]) -> int:
@@ -139,15 +153,13 @@ def _best(rungs: list[Rung]) -> int:
 
 def _dishes_milder(tables: Tables) -> Iterator[Amiss]:
     """A dish takes nothing at a step that the ladder has taken away."""
+    written = _by_state(tables)
     for dish in tables.dishes:
-        for use in dish.uses.split("; "):
-            read = ids.USE.fullmatch(use)
-            for state in read["states"].split("/") if read else ():
-                rungs = [
-                    r for r in tables.ladder if read and (r.crop_id, r.condition) == (read["crop"], state)
-                ]
+        for read in filter(None, map(ids.USE.fullmatch, dish.uses.split("; "))):
+            for state in read["states"].split("/"):
+                rungs = written.get((read["crop"], state), [])
                 if rungs and not any(dish.use_step in rung.steps for rung in rungs):
-                    why = f"{use}: {state} is not for {dish.use_step}"
+                    why = f"{read[0]}: {state} is not for {dish.use_step}"
                     yield Amiss("contradiction", "dishes", dish.line, "uses", why)
 
 
