@@ -185,7 +185,7 @@ export const de = {
     all_there_is: 'Mehr ist nicht da',
     only_some: 'Nur einige davon',
     counts: (book) => `Im Buch steht ${book}. Gilt als gezählt.`,
-    unsure: 'Unsicher',
+    unsure: 'Unklar',
     some_out: 'Einige raus',
     all_gone: 'Alles weg',
     not_looked: 'Nicht angesehen',

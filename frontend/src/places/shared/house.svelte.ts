@@ -242,7 +242,9 @@ class House {
   async #read_records(): Promise<void> {
     this.records = await this.ledger.records();
     const values = this.household?.values ?? {};
+    const before = tongue.language;
     tongue.follow(values['language'] === 'de' ? 'de' : 'en');
+    if (tongue.language !== before) this.#reference = await reference(tongue.language);
     tongue.keep(manner_of(values));
     const ids = [this.ledger.people(), this.ledger.writer()] as const;
     [this.writer_ids, this.writer_id] = await Promise.all(ids);
