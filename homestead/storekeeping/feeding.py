@@ -36,16 +36,27 @@ class _Borne:
     of_the_crop: bool
 
 
+@dataclass(frozen=True)
+class _Asked:
+    """What is asked, with what every step of the answer needs of it."""
+
+    rules: Rules
+    question: Question
+    group: Group
+    law: Law | None
+    conditions: Sequence[str]
+
+
 def may_feed(rules: Rules, question: Question, group: Group, law: Law | None = None) -> FeedAnswer:
-    """May this group have it? The first of these that says no: fold F20, the tables, the law; then what is
-    to be avoided, then the limits that count."""
-    conditions = conditions_of(rules, question)
+    """May this group have it? The first of these that says no: fold F20, the tables, the law; then what is to
+    be avoided, then the limits that count."""
+    asked = _Asked(rules, question, group, law, conditions_of(rules, question))
     return (
-        _barred_by_state(rules, question, group, conditions)
-        or _barred_by_tables(rules, question, group, conditions)
-        or _barred_by_law(rules, question, group, conditions, law)
-        or _better_not(rules, question, group, conditions)
-        or _offered(rules, question, group, conditions)
+        _barred_by_state(asked)
+        or _barred_by_tables(asked)
+        or _barred_by_law(asked)
+        or _better_not(asked)
+        or _offered(asked)
     )
 
 
@@ -112,11 +123,10 @@ def _refused(
     }
 
 
-def _barred_by_state(
-    rules: Rules, question: Question, group: Group, conditions: Sequence[str]
-) -> FeedAnswer | None:
+def _barred_by_state(asked: _Asked) -> FeedAnswer | None:
     """Fold F20, and the states that no animal's feed is in."""
-    if not question["findings"]:
+    rules, group, conditions = asked.rules, asked.group, asked.conditions
+    if not asked.question["findings"]:
         return _refused(group, "never", "findings_needed", [])
     if "unsure" in conditions:
         return _refused(group, "never", "unsure", [])
@@ -132,23 +142,23 @@ def _barred_by_state(
     return None
 
 
-def _ladder_rows(rules: Rules, question: Question, conditions: Sequence[str]) -> dict[str, LadderRow] | None:
+def _ladder_rows(asked: _Asked) -> dict[str, LadderRow] | None:
     """All ladder rows that hold for animals; None when one state is not known."""
+    question = asked.question
     rows: dict[str, LadderRow] = {}
-    for condition in conditions:
-        selected = select(rules, question["crop"], question.get("part"), condition)
+    for condition in asked.conditions:
+        selected = select(asked.rules, question["crop"], question.get("part"), condition)
         if selected is None:
             return None
         rows |= selected.animals
     return rows
 
 
-def _borne(
-    rules: Rules, question: Question, kind: str, conditions: Sequence[str], rows: Mapping[str, LadderRow]
-) -> list[_Borne]:
+def _borne_by(asked: _Asked, rows: Mapping[str, LadderRow]) -> list[_Borne]:
     """Feed rules for this kind of animal that speak of crop, part and state."""
+    rules, question, kind = asked.rules, asked.question, asked.group["kind"]
     fed = crop_rule(rules, question["crop"]).get("feeds_as")
-    words = {rules["findings"].get(c, {}).get("feeds_as", "sound") for c in conditions} | {"any"}
+    words = {rules["findings"].get(c, {}).get("feeds_as", "sound") for c in asked.conditions} | {"any"}
     if "cooked" not in words:
         words.add("sound")
     drawn_from = {name for row in rows.values() for name in row.get("feed", ())}
@@ -179,14 +189,16 @@ def _same_part(rules: Rules, question: Question, rule: Mapping[str, Any], verdic
     return (whole and stored in parts) or ("whole" in parts and (whole or verdict == "never"))
 
 
-def _barred_by_tables(
-    rules: Rules, question: Question, group: Group, conditions: Sequence[str]
-) -> FeedAnswer | None:
-    kind = group["kind"]
-    rows = _ladder_rows(rules, question, conditions)
-    borne = _borne(rules, question, kind, conditions, rows or {})
+def _named_in(rows: Mapping[str, LadderRow], column: str, kind: str) -> list[str]:
+    return [name for name, row in rows.items() if kind in row.get(column, ())]
+
+
+def _barred_by_tables(asked: _Asked) -> FeedAnswer | None:
+    group = asked.group
+    rows = _ladder_rows(asked)
+    borne = _borne_by(asked, rows or {})
     never = [rule.row for rule in borne if rule.verdict == "never"]
-    never += [name for name, row in (rows or {}).items() if kind in row.get("never", ())]
+    never += _named_in(rows or {}, "never", group["kind"])
     if never:
         return _refused(group, "never", "never", never)
     if rows is None or not any(rule.of_the_crop for rule in borne):
@@ -194,34 +206,30 @@ def _barred_by_tables(
     return None
 
 
-def _barred_by_law(
-    rules: Rules, question: Question, group: Group, conditions: Sequence[str], law: Law | None
-) -> FeedAnswer | None:
-    kind = crop_rule(rules, question["crop"])["kind"]
-    if not from_a_kitchen(question, kind, conditions):
+def _barred_by_law(asked: _Asked) -> FeedAnswer | None:
+    kind = crop_rule(asked.rules, asked.question["crop"])["kind"]
+    if not from_a_kitchen(asked.question, kind, asked.conditions):
         return None
-    refused = law_refuses(rules, law, group["kind"], animal_matter=kind == "animal")
-    return _refused(group, "never", *refused) if refused else None
+    refused = law_refuses(asked.rules, asked.law, asked.group["kind"], animal_matter=kind == "animal")
+    return _refused(asked.group, "never", *refused) if refused else None
 
 
-def _better_not(
-    rules: Rules, question: Question, group: Group, conditions: Sequence[str]
-) -> FeedAnswer | None:
+def _better_not(asked: _Asked) -> FeedAnswer | None:
     """What the tables avoid or the ladder does not offer: no choice on a form, and no refusal at push."""
-    kind = group["kind"]
-    rows = _ladder_rows(rules, question, conditions) or {}
-    avoid = [r.row for r in _borne(rules, question, kind, conditions, rows) if r.verdict == "avoid"]
-    avoid += [name for name, row in rows.items() if kind in row.get("avoid", ())]
+    kind = asked.group["kind"]
+    rows = _ladder_rows(asked) or {}
+    avoid = [rule.row for rule in _borne_by(asked, rows) if rule.verdict == "avoid"]
+    avoid += _named_in(rows, "avoid", kind)
     avoid += [name for name, row in rows.items() if kind not in row.get("offered", ())]
-    return _refused(group, "avoid", "avoid", avoid, at_push=False) if avoid else None
+    return _refused(asked.group, "avoid", "avoid", avoid, at_push=False) if avoid else None
 
 
-def _offered(rules: Rules, question: Question, group: Group, conditions: Sequence[str]) -> FeedAnswer:
-    kind = group["kind"]
-    rows = _ladder_rows(rules, question, conditions) or {}
-    borne = _borne(rules, question, kind, conditions, rows)
+def _offered(asked: _Asked) -> FeedAnswer:
+    kind = asked.group["kind"]
+    rows = _ladder_rows(asked) or {}
+    borne = _borne_by(asked, rows)
     limits = [rule.row for rule in borne if rule.verdict == "limited"]
-    limits += [name for name, row in rows.items() if kind in row.get("limited", ())]
+    limits += _named_in(rows, "limited", kind)
     return {
         "kind": kind,
         "verdict": "limited" if limits else "good",

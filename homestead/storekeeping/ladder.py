@@ -7,6 +7,7 @@ docs/ladder.md.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from homestead.storekeeping.conditions import (
     NOT_KNOWN,
@@ -42,20 +43,37 @@ LAST: tuple[Step, ...] = ("compost", "bin")
 SHARE_THAT_COUNTS = 0.25
 
 
+@dataclass(frozen=True)
+class _Found:
+    """What is asked, and what was found for it."""
+
+    rules: Rules
+    question: Question
+    conditions: Sequence[str]
+    rows: Mapping[str, LadderRow]
+    known: bool
+    animals: Sequence[FeedAnswer]
+
+
 def uses_of(rules: Rules, question: Question, groups: Sequence[Group] = (), law: Law | None = None) -> Uses:
     """All uses left for what is asked about, and those withheld with the reason; the strictest rule holds."""
+    crop, part = question["crop"], question.get("part")
     conditions = conditions_of(rules, question)
-    animals = [may_feed(rules, question, group, law) for group in groups]
-    found = [(c, select(rules, question["crop"], question.get("part"), c)) for c in conditions]
-    rows = {name: row for _, selected in found if selected for name, row in selected.people.items()}
-    known = "unsure" not in conditions and all(selected for _, selected in found)
-    known = known and is_listed(rules, question["crop"], question.get("part"))
-    steps = _left(rules, question, rows, known, animals)
+    selected = [select(rules, crop, part, condition) for condition in conditions]
+    found = _Found(
+        rules=rules,
+        question=question,
+        conditions=conditions,
+        rows={name: row for one in selected if one for name, row in one.people.items()},
+        known="unsure" not in conditions and None not in selected and is_listed(rules, crop, part),
+        animals=[may_feed(rules, question, group, law) for group in groups],
+    )
+    steps = _left(found)
     return {
-        "known": known,
-        "steps": [_allowed(rules, question, conditions, step, rows, steps) for step in steps],
-        "withheld": _withheld(rules, question, conditions, rows, known, steps, animals),
-        "animals": animals,
+        "known": found.known,
+        "steps": [_allowed(found, step, steps) for step in steps],
+        "withheld": _withheld(found, steps),
+        "animals": list(found.animals),
     }
 
 
@@ -89,35 +107,30 @@ def _best_of_what_is_left(rules: Rules, crop: str, finding: str) -> int:
     return max(STEPS.index(row["steps"][0]) for row in selected.people.values())
 
 
-def _left(
-    rules: Rules,
-    question: Question,
-    rows: Mapping[str, LadderRow],
-    known: bool,
-    animals: Sequence[FeedAnswer],
-) -> list[Step]:
+def _begins_at(found: _Found) -> int:
+    """Index of the step a whole piece of the crop begins at; parts have their own rows."""
+    rule = crop_rule(found.rules, found.question["crop"])
+    whole = is_whole(found.question.get("part"), rule["stored_part"])
+    return STEPS.index(rule["starts_at"]) if whole else 0
+
+
+def _left(found: _Found) -> list[Step]:
     """The steps that every row leaves, none above where the crop begins, food only where it is known."""
-    common = set.intersection(*({*row["steps"], "bin"} for row in rows.values())) if rows else set(LAST)
-    named = {step for row in rows.values() for step in row["steps"]} or set(LAST)
-    left = {s for s in common if s != "animals" and (s != "bin" or "bin" in named or common == {"bin"})}
-    if not known:
+    rows = [set(row["steps"]) for row in found.rows.values()] or [set(LAST)]
+    named = set.union(*rows)
+    common = set.intersection(*(steps | {"bin"} for steps in rows))
+    left = common - {"animals"} - set(STEPS[: _begins_at(found)])
+    if "bin" not in named and common != {"bin"}:
+        left -= {"bin"}
+    if not found.known:
         left -= set(FOOD)
-    rule = crop_rule(rules, question["crop"])
-    if is_whole(question.get("part"), rule["stored_part"]):
-        left -= set(STEPS[: STEPS.index(rule["starts_at"])])
-    if any(answer["offered"] for answer in animals):
-        left.add("animals")
-    return [step for step in STEPS if step in left or (step == "bin" and not left)]
+    if any(answer["offered"] for answer in found.animals):
+        left |= {"animals"}
+    return [step for step in STEPS if step in left] or ["bin"]
 
 
-def _allowed(
-    rules: Rules,
-    question: Question,
-    conditions: Sequence[str],
-    step: Step,
-    rows: Mapping[str, LadderRow],
-    steps: Sequence[Step],
-) -> Allowed:
+def _allowed(found: _Found, step: Step, steps: Sequence[Step]) -> Allowed:
+    rows = found.rows
     cautions = [name for name, row in rows.items() if row.get("caution")]
     if step in FOOD or not set(FOOD).intersection(steps):
         cautions += [f"kitchen_safety:{row['topic']}" for row in rows.values() if row.get("topic")]
@@ -125,51 +138,43 @@ def _allowed(
         "step": step,
         "rows": list(rows),
         "cautions": list(dict.fromkeys(cautions)),
-        "not_for": _not_for(rules, question, conditions, step),
+        "not_for": _not_for(found, step),
     }
 
 
-def _not_for(rules: Rules, question: Question, conditions: Sequence[str], step: Step) -> list[NotFor]:
+def _not_for(found: _Found, step: Step) -> list[NotFor]:
     """Those at table who must not have it at this step."""
+    question = found.question
     part, at_table = question.get("part"), question.get("eaters", ())
     return [
         {"eater": rule["eater"], "row": rule["row"]}
-        for rule in rules["eaters"]
+        for rule in found.rules["eaters"]
         if rule["eater"] in at_table
         and step in rule["steps"]
         and (not rule["crops"] or question["crop"] in rule["crops"])
         and (not rule["parts"] or part == NOT_KNOWN or part in rule["parts"])
-        and (not rule["conditions"] or set(rule["conditions"]).intersection(conditions))
+        and (not rule["conditions"] or set(rule["conditions"]).intersection(found.conditions))
     ]
 
 
-def _withheld(
-    rules: Rules,
-    question: Question,
-    conditions: Sequence[str],
-    rows: Mapping[str, LadderRow],
-    known: bool,
-    steps: Sequence[Step],
-    animals: Sequence[FeedAnswer],
-) -> list[Withheld]:
+def _withheld(found: _Found, steps: Sequence[Step]) -> list[Withheld]:
     """Each step that is not left, with the reason; the bin is no use to withhold."""
-    rule = crop_rule(rules, question["crop"])
-    whole = is_whole(question.get("part"), rule["stored_part"])
-    withheld: list[Withheld] = []
-    for index, step in enumerate(STEPS[:-1]):
-        if step in steps or (step == "animals" and not animals):
-            continue
-        if step == "animals":
-            reasons = [row for answer in animals for row in answer["rows"]]
-            withheld.append({"step": step, "code": "no_animal", "rows": list(dict.fromkeys(reasons))})
-        elif whole and index < STEPS.index(rule["starts_at"]):
-            start = f"ladder:{question['crop']}/{rule['stored_part']}/sound"
-            withheld.append({"step": step, "code": "begins_below", "rows": [start]})
-        elif "unsure" in conditions and step in FOOD:
-            withheld.append({"step": step, "code": "unsure", "rows": []})
-        elif not known and step in FOOD:
-            withheld.append({"step": step, "code": "not_known", "rows": list(rows)})
-        else:
-            against = [name for name, row in rows.items() if step not in row["steps"]]
-            withheld.append({"step": step, "code": "table", "rows": against})
-    return withheld
+    gone = [step for step in STEPS[:-1] if step not in steps and (step != "animals" or found.animals)]
+    return [_reason(found, step) for step in gone]
+
+
+def _reason(found: _Found, step: Step) -> Withheld:
+    rows = found.rows
+    if step == "animals":
+        named = [row for answer in found.animals for row in answer["rows"]]
+        return {"step": step, "code": "no_animal", "rows": list(dict.fromkeys(named))}
+    if STEPS.index(step) < _begins_at(found):
+        crop = found.question["crop"]
+        start = f"ladder:{crop}/{crop_rule(found.rules, crop)['stored_part']}/sound"
+        return {"step": step, "code": "begins_below", "rows": [start]}
+    if step in FOOD and "unsure" in found.conditions:
+        return {"step": step, "code": "unsure", "rows": []}
+    if step in FOOD and not found.known:
+        return {"step": step, "code": "not_known", "rows": list(rows)}
+    against = [name for name, row in rows.items() if step not in row["steps"]]
+    return {"step": step, "code": "table", "rows": against}
