@@ -41,7 +41,8 @@ class CropFigures(TypedDict, total=False):
     """Figures of one crop, the household's own already put before the table's. Absent: not known.
 
     count_unit: `kg`, else it is counted in pieces. piece_g: grams a piece (middle of medium, garden before
-    shop). refuse_pct: refuse when fresh [%]. refuse_stored: middle of each `refuse_stored_pct`, by months, rising.
+    shop). refuse_pct: refuse when fresh [%]. refuse_stored: middle of each `refuse_stored_pct`, by months,
+    rising.
     """
 
     count_unit: str
@@ -144,7 +145,7 @@ class DecisionState(TypedDict):
 
 
 class SuspectState(TypedDict):
-    """`open` undecided; `kept`; `to_do` decided, the chore open; `gone` it left; `closed` its lot finished."""
+    """`open` undecided; `kept`; `to_do` decided, chore open; `gone` it left; `closed` its lot finished."""
 
     id: str
     lot: str

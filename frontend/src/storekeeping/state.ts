@@ -8,11 +8,11 @@ import type { Day, Do, Step } from './shapes.ts';
 
 export type Measure = 'pieces' | 'grams';
 export type Known = 'counted' | 'worked_out' | 'presumed';
-export type Bucket = 'found' | 'eaten' | 'given' | 'seed' | 'shrink' | 'cured' | 'moved' | 'put_by' | 'unknown';
+export type Bucket =
+  'found' | 'eaten' | 'given' | 'seed' | 'shrink' | 'cured' | 'moved' | 'put_by' | 'unknown';
 /** What a row of what went where says: a use step, or what became of it otherwise. */
 export type Way =
-  | Step
-  | 'eaten' | 'given' | 'seed' | 'lost' | 'dried' | 'cured' | 'moved' | 'put_by' | 'unknown' | 'found';
+  Step | 'eaten' | 'given' | 'seed' | 'lost' | 'dried' | 'cured' | 'moved' | 'put_by' | 'unknown' | 'found';
 /** `clock` F2, `more` F9, `other_space` F15, `nothing_there` F4, `second` and `after_finish` F19. */
 export type Flag = 'clock' | 'more' | 'other_space' | 'nothing_there' | 'second' | 'after_finish';
 
