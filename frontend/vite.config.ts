@@ -27,7 +27,7 @@ export default defineConfig(({ mode }) => ({
   plugins: [packages_for_tests_outside(), svelte(), ...(mode === 'test' ? [svelteTesting()] : [worker()])],
   define: { __APP_BUILD__: JSON.stringify(build_number) },
   build: { target: 'es2022', modulePreload: { polyfill: false } },
-  server: { proxy: { '/api': 'http://127.0.0.1:8000' } },
+  server: { proxy: { '/api': { target: 'http://127.0.0.1:8000', changeOrigin: false } } },
   resolve: { alias: { '@phone': `${here}src` } },
   test: {
     environment: 'happy-dom',

@@ -100,6 +100,7 @@ export const de = {
     nothing_lost: 'Bisher nichts heraus.',
     for_crop: (crop) => `Bei ${crop}:`,
     life: 'Das ganze Leben des Postens',
+    what_is_it: 'Was ist es?',
     question: 'Was soll damit geschehen?',
     keep: 'Behalten',
     keep_more: 'Es bleibt im Posten, als Essen.',

@@ -99,6 +99,7 @@ export const en = {
     nothing_lost: 'Nothing out so far.',
     for_crop: (crop: string) => `For ${crop}:`,
     life: 'The whole life of the lot',
+    what_is_it: 'What is it?',
     question: 'What shall be done with it?',
     keep: 'Keep',
     keep_more: 'It stays in the lot, as food.',

@@ -1,7 +1,7 @@
 /** What happened, for people: one line of the ledger as a verb, a thing, a detail and an amount. */
 import type { Written } from '../../ledger';
 import type { BodyOf, Kind, OutBody, WentBody } from '../../storekeeping/shapes';
-import { figures } from '../../words';
+import { figures, tongue } from '../../words';
 import { kind_words } from '../../words/kinds';
 import { entry_amount, pieces_words } from './amounts';
 import { house } from './house.svelte';
@@ -185,3 +185,10 @@ export function say(written: Written): Said {
 
 /** "Took: potatoes". */
 export const title_of = (said: Said): string => (said.thing ? `${said.verb}: ${said.thing}` : said.verb);
+
+/** "scraps, beetroot": within a sentence. Nouns of a language that writes them large stay large. */
+export const short_title = ({ verb, thing }: Said): string => {
+  const small = (word: string) =>
+    tongue.language === 'en' ? word.charAt(0).toLowerCase() + word.slice(1) : word;
+  return thing ? `${small(verb)}, ${small(thing)}` : small(verb);
+};

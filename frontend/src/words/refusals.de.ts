@@ -1,0 +1,42 @@
+/** Warum der Server einen Eintrag nicht nahm, nach seinem Code; `never` nach dem Grund. */
+import type { RefusalWords } from './refusals.en';
+
+export const refusals_de = {
+  reasons: {
+    findings_needed: 'Es steht nicht da, was daran gesehen wurde; darum geht es an kein Tier.',
+    unsure: 'Es war als unsicher vermerkt, und Unsicheres geht an kein Tier.',
+    rot_or_mould:
+      'Es war als schimmlig oder faul vermerkt. So etwas geht an kein Tier, darum wurde der Eintrag nicht genommen.',
+    withheld: 'Diese Tiere bekommen jetzt keine Reste: Sie sind krank oder in Behandlung.',
+    salted: 'Es war gesalzen; darum geht es an kein Tier.',
+    spent: 'Es war für Brühe ausgekocht; darum geht es an kein Tier.',
+    treated: 'Es war gebeizt oder behandelt; darum geht es an kein Tier.',
+    never: 'In diesem Zustand ist es nie für diese Tiere.',
+    avoid: 'In diesem Zustand ist es nicht für diese Tiere.',
+    not_known: 'Niemand weiß, ob diese Tiere das haben dürfen; darum wurde es nicht genommen.',
+    country_not_set: 'Was in einer Küche geschnitten wurde, geht an kein Tier, bis das Land feststeht.',
+    law_not_confirmed:
+      'Was in einer Küche geschnitten wurde, geht an kein Tier, bis die Leitung die örtliche Regel bestätigt hat.',
+    law_not_known: 'Die Fütterungsregel deines Landes ist hier nicht bekannt.',
+    law_prohibited: 'Die Fütterungsregel deines Landes verbietet es.',
+    law_not_allowed: 'Die Leitung hat diesen Tieren nicht erlaubt, was in der Küche geschnitten wurde.',
+    animal_matter: 'Darin ist Fleisch, Fisch oder Ähnliches.',
+  },
+  codes: {
+    role: 'Diese Person darf so einen Eintrag nicht schreiben. Eine andere darf es.',
+    needs_switch: 'Diese Person darf das schreiben, sobald die Leitung es für sie eingeschaltet hat.',
+    not_theirs_to_judge: 'Das entscheiden Kinder und Vertretungen nicht: einem Erwachsenen zeigen.',
+    accident_by_grown: 'Einen Unfall schreibt ein Erwachsener: zeig es einem.',
+    parent_refused: 'Er hängt an einem anderen Eintrag, der nicht genommen wurde. Erst jenen ausbessern.',
+    unknown_reference: 'Er nennt etwas, das der Haushalt nicht (mehr) hat.',
+    person_not_here: 'Diese Person steht nicht auf der Liste dieses Telefons.',
+    minder_ended: 'Die Zeit der Vertretung ist vorbei.',
+    erased: 'Die Familie hat diesen Eintrag für immer gelöscht.',
+    id_reused: 'Unter seinem Namen steht ein anderer Eintrag.',
+    duplicate: 'Er war schon geschrieben.',
+    last_keeper: 'Jemand muss die Leitung behalten. Erst eine andere Person dazu machen.',
+    other_household: 'Er gehört zu einem anderen Haushalt.',
+    too_large: 'Er ist zu groß zum Senden.',
+  },
+  other: (message) => `Der Server hat ihn nicht genommen. Er sagt auf Englisch: ${message}`,
+} satisfies RefusalWords;
