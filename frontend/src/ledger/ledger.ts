@@ -7,6 +7,7 @@ import type { Deps } from './deps.ts';
 import { drop_draft, put_draft } from './drafts.ts';
 import type { Conflicts, Drafts, Ledger, Photos, Tray } from './face.ts';
 import { as_line, generation_of, read_lines, read_sheets, read_status, STATUS_STORES } from './lines.ts';
+import { one_of } from './one.ts';
 import {
   forget_photo,
   keep_photo,
@@ -17,7 +18,7 @@ import {
   with_room,
 } from './photos.ts';
 import type { Transport } from './ports.ts';
-import { edit, one, record_all, strike } from './record.ts';
+import { edit, record_all, strike } from './record.ts';
 import { as_record, read_records, record_key } from './records.ts';
 import type { Change, CycleEnd, DraftStep, Id, Line, NewEdit, NewEntry, Outcome, Status } from './shapes.ts';
 import { read_meta, type MetaRows } from './store.ts';
@@ -58,7 +59,7 @@ export class KeptLedger implements Ledger {
 
   async record(entry: NewEntry, draft?: DraftStep): Promise<Outcome<Line>> {
     const kept = await this.record_all([entry], draft);
-    return kept.ok ? { ok: true, value: one(kept.value) } : kept;
+    return kept.ok ? { ok: true, value: one_of(kept.value) } : kept;
   }
 
   record_all(entries: readonly NewEntry[], draft?: DraftStep): Promise<Outcome<readonly Line[]>> {
@@ -253,7 +254,7 @@ export class KeptLedger implements Ledger {
       tray: true,
       photos: true,
     }));
-    return kept.ok ? { ok: true, value: one(kept.value) } : kept;
+    return kept.ok ? { ok: true, value: one_of(kept.value) } : kept;
   }
 
   /** Written, then told; with the store full, once more after making room. */

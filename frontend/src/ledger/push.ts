@@ -37,7 +37,6 @@ export async function push(deps: CycleDeps): Promise<Stop | 'reset' | 'done'> {
     await apply_reply(deps.store, sent, reply, deps.clock.now());
     deps.changed({ lines: sent.rows.map((row) => row.id), records: true, photos: true, tray: true });
     after = sent.rows.at(-1)?.no ?? after;
-    most = MOST_LINES;
   }
 }
 

@@ -7,6 +7,7 @@
 import type { Deps } from './deps.ts';
 import { as_line } from './lines.ts';
 import { Numbers, take_code } from './numbers.ts';
+import { one_of } from './one.ts';
 import { name_photos } from './photo_names.ts';
 import { paint } from './records.ts';
 import type { Body, DraftStep, Id, Line, NewEdit, NewEntry, Written } from './shapes.ts';
@@ -120,7 +121,7 @@ export const edit =
       async (tx) => (await tx.get('records', `${type}/${record}`))?.rev ?? 0,
     );
     const body = { type, record, base_rev, set };
-    return one(await record_all(deps)([{ kind: 'edit', body, ...(person !== undefined && { person }) }]));
+    return one_of(await record_all(deps)([{ kind: 'edit', body, ...(person !== undefined && { person }) }]));
   };
 
 /** Strike a line out. Striking twice is harmless; striking a strike brings the first back. */
@@ -129,11 +130,5 @@ export const strike =
   async (id: Id, why?: string, person?: Id): Promise<Line> => {
     const body = why === undefined ? {} : { why };
     const entry = { kind: 'strike', strikes: id, body, ...(person !== undefined && { person }) };
-    return one(await record_all(deps)([entry]));
+    return one_of(await record_all(deps)([entry]));
   };
-
-export function one<T>(list: readonly T[]): T {
-  const [first] = list;
-  if (first === undefined) throw new RangeError('nothing was kept');
-  return first;
-}
