@@ -1,16 +1,15 @@
-// Vectors written by hand and generated (fixtures/vectors/fold_source); the twin is tests/storekeeping/test_fold_vectors.py.
+// Vectors of fixtures/vectors/fold_source; the twin is tests/storekeeping/test_fold_vectors.py.
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { disagreements, type Vector } from '../../../tests/storekeeping/agreement.ts';
 import { fold_all, state_at } from './fold.ts';
 
-const read = (name: string): readonly Vector[] => {
-  const text = readFileSync(new URL(`../../../fixtures/vectors/${name}`, import.meta.url), 'utf8');
-  return (JSON.parse(text) as { vectors: Vector[] }).vectors;
-};
+const read = (url: URL): readonly Vector[] =>
+  (JSON.parse(readFileSync(url, 'utf8')) as { vectors: Vector[] }).vectors;
+const by_hand = read(new URL('../../../fixtures/vectors/fold_by_hand.json', import.meta.url));
 
 describe('a vector written by hand', () => {
-  it.each(read('fold_by_hand.json'))('$name', (vector) => {
+  it.each(by_hand)('$name', (vector) => {
     const folded = fold_all(vector.lines, vector.setting);
     expect(disagreements(vector, state_at(folded, vector.today))).toEqual([]);
   });
