@@ -4,9 +4,11 @@ import { describe, expect, it } from 'vitest';
 import { disagreements, type Vector } from '../../../tests/storekeeping/agreement.ts';
 import { fold_all, state_at } from './fold.ts';
 
-const read = (url: URL): readonly Vector[] =>
-  (JSON.parse(readFileSync(url, 'utf8')) as { vectors: Vector[] }).vectors;
-const by_hand = read(new URL('../../../fixtures/vectors/fold_by_hand.json', import.meta.url));
+const read = (path: string): readonly Vector[] => {
+  const text = readFileSync(new URL(path, import.meta.url), 'utf8');
+  return (JSON.parse(text) as { vectors: Vector[] }).vectors;
+};
+const by_hand = read('../../../fixtures/vectors/fold_by_hand.json');
 
 describe('a vector written by hand', () => {
   it.each(by_hand)('$name', (vector) => {
