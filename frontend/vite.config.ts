@@ -33,6 +33,6 @@ export default defineConfig(({ mode }) => ({
     environment: 'happy-dom',
     setupFiles: ['src/reference/serve_built.ts'],
     css: { include: [/tokens\.css/] },
-    include: ['src/**/*.test.ts', 'lint/*.test.js', '../tests/ledger_simulator/**/*.test.ts'],
+    include: ['*.test.ts', 'src/**/*.test.ts', 'lint/*.test.js', '../tests/ledger_simulator/**/*.test.ts'],
   },
 }));
