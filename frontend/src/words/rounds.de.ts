@@ -121,6 +121,7 @@ export const de = {
     n_left: (n) => `${n} gelassen`,
     not_looked: (lot, why) => `${lot} nicht angesehen, ${why}`,
     gone: (lot) => `${lot}, alles weg`,
+    decided: (lot, what) => `eines von ${lot}: ${what}`,
     suspect_apart: (lot) => `eines von ${lot}, beiseitegelegt`,
     suspect_held: (lot) => `eines von ${lot}, liegen gelassen`,
   },

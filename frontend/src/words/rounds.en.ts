@@ -118,6 +118,7 @@ export const en = {
     n_left: (n: string) => `${n} left in`,
     not_looked: (lot: string, why: string) => `${lot} not looked at, ${why}`,
     gone: (lot: string) => `${lot}, all gone`,
+    decided: (lot: string, what: string) => `one of ${lot}: ${what}`,
     suspect_apart: (lot: string) => `one of ${lot}, set apart`,
     suspect_held: (lot: string) => `one of ${lot}, held where it lies`,
   },

@@ -6,7 +6,7 @@ import { goOn, openWalks } from './walks';
 export const walkWith = async (suspect: Id): Promise<Id | undefined> =>
   (await openWalks()).find((walk) => walk.beside.includes(suspect))?.round;
 
-export async function decidedHere(round: Id, decision: Id): Promise<void> {
+export async function decidedHere(round: Id, decision: Id, on: string): Promise<void> {
   const walking = await goOn(round);
-  await walking?.decided(decision);
+  await walking?.decided(decision, on);
 }

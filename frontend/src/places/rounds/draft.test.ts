@@ -90,6 +90,11 @@ describe('a round as a draft', () => {
     expect(back.beside).toEqual(['reading']);
     expect(back.hand).toMatchObject({ page: 'unsure', unsure: { findings: ['white_mould'] } });
   });
+  test('a decision on the walk can be undone by itself; the suspect stays', () => {
+    const walk = decided(setApart(inside, 'sus', 'set_apart', at(2)), 'dec', 'compost');
+    expect(walk).toMatchObject({ beside: ['reading', 'sus', 'dec'], kept: { entries: ['dec'] } });
+    expect(undo(walk, at(3))).toMatchObject({ beside: ['reading', 'sus'], hand: { lot: 'a', page: 'look' } });
+  });
   test('the next act settles the one before', () => {
     expect(settle(pass(inside, sound('i1'), plan, at(3))).kept).toBeUndefined();
     expect(settle(inside)).toBe(inside);
@@ -120,7 +125,7 @@ describe('a round as a draft', () => {
     expect(resume(held, () => true, plan, at(50)).hand).toEqual(held.hand);
   });
   test('survives being written and read again', () => {
-    const walk = decided(setApart(inside, 'sus', 'held', at(2)), 'decision');
+    const walk = decided(setApart(inside, 'sus', 'held', at(2)), 'decision', 'trim');
     expect(JSON.parse(JSON.stringify(walk))).toEqual(walk);
   });
 });

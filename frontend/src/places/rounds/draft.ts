@@ -31,7 +31,8 @@ export type KeptWhat =
   | { readonly what: 'seen'; readonly out: number; readonly trimmed: number; readonly left: number }
   | { readonly what: 'not_looked'; readonly why: 'out_of_reach' | 'no_time' }
   | { readonly what: 'gone' }
-  | { readonly what: 'suspect'; readonly lies: 'held' | 'set_apart' };
+  | { readonly what: 'suspect'; readonly lies: 'held' | 'set_apart' }
+  | { readonly what: 'decided'; readonly on: string };
 
 export interface Kept {
   readonly told: KeptWhat;
@@ -161,8 +162,12 @@ export function setApart(walk: Walk, suspect: Id, lies: 'held' | 'set_apart', no
   return { ...stepped(walk, now), hand, kept, beside: [...walk.beside, suspect] };
 }
 
-/** A decision made on the walk stands beside it in the summary. */
-export const decided = (walk: Walk, decision: Id): Walk => ({ ...walk, beside: [...walk.beside, decision] });
+/** A decision made on the walk stands beside it in the summary; `on` is what was decided, in the words of the wire. */
+export function decided(walk: Walk, decision: Id, on: string): Walk {
+  const beside = [...walk.beside, decision];
+  if (walk.hand === undefined) return { ...walk, beside };
+  return { ...walk, beside, kept: { told: { what: 'decided', on }, entries: [decision], before: walk.hand } };
+}
 
 /** The last act is struck out: the lot is in the hand again, as it was. */
 export function undo(walk: Walk, now: string): Walk {

@@ -71,7 +71,7 @@ export function deedWords(deed: Deed): DeedWords {
         amount: n(deed.pieces),
       };
     case 'decided':
-      return { ...row, soft: rounds_words().suspect.do_words[deed.decision.do] };
+      return { ...row, soft: words.decided(rounds_words().suspect.do_words[deed.decision.do]) };
     case 'not_looked':
       return { ...row, soft: words.not_looked(rounds_words().not_looked.why[deed.why] ?? '') };
     case 'freed':

@@ -3,6 +3,7 @@ import { figures } from '../../words';
 import { rounds_words } from '../../words/rounds';
 import { house } from '../shared/house.svelte';
 import { short_lot_name } from '../shared/lot_words';
+import { group_name } from '../shared/names';
 import type { Kept, KeptWhat } from './draft';
 
 const pieces = (n: number): string => figures().pieces(n);
@@ -18,6 +19,13 @@ function seenWords(told: Extract<KeptWhat, { what: 'seen' }>): string {
     .join(', ');
 }
 
+/** The group's name where it goes to animals. */
+function decidedWord(on: string): string {
+  const [what = '', group] = on.split(':');
+  const words: Readonly<Record<string, string>> = rounds_words().suspect.do_words;
+  return group ? group_name(group) : (words[what] ?? what);
+}
+
 function actWords(lot: string, told: KeptWhat): string {
   const words = rounds_words().walk;
   switch (told.what) {
@@ -29,6 +37,8 @@ function actWords(lot: string, told: KeptWhat): string {
       return words.not_looked(lot, rounds_words().not_looked.why[told.why] ?? '');
     case 'gone':
       return words.gone(lot);
+    case 'decided':
+      return words.decided(lot, decidedWord(told.on));
     case 'suspect':
       return told.lies === 'held' ? words.suspect_held(lot) : words.suspect_apart(lot);
   }

@@ -228,7 +228,7 @@ export class Walking {
   }
 
   /** A decision written on the walk belongs to what it did. */
-  decided = (decision: Id): Promise<void> => this.#step(decided(this.#walk, decision));
+  decided = (decision: Id, on: string): Promise<void> => this.#step(decided(this.#walk, decision, on));
 
   /** The last act is struck out; the lot is in the hand as it was. */
   async undo(): Promise<boolean> {
