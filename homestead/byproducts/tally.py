@@ -11,11 +11,12 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.db import transaction
 from django.utils import timezone
 
 from homestead.byproducts.reads import added_up, eggs_by_day, scraps_by_day
-from homestead.household.models import Household
 from homestead.ledger.actions import Sheet, drop_sheets, write_sheets
+from homestead.ledger.posting import lock
 from homestead.ledger.reads import head_of, sheets_of
 
 FIRST_DAYS = {"monday": 0, "saturday": 5, "sunday": 6}
@@ -61,22 +62,30 @@ def _eggs(rows: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
     ]
 
 
-def make_tally(household_id: uuid.UUID) -> None:
-    """Work out every week and write those that differ from their sheet, and this week. Safe to run twice."""
-    now = timezone.now()
-    household = Household.objects.get(pk=household_id)
-    as_of, starts = head_of(household_id), household.week_start
-    this_week = week_of(now.astimezone(ZoneInfo(household.zone)).date(), starts)
-    scraps, eggs = scraps_by_day(household_id), eggs_by_day(household_id)
+def make_tally(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> None:
+    """Work every week out and write those that differ from their sheet, and this week. Safe to run twice.
+
+    Under the household's lock, so that what was read is what the ledger held at `as_of`.
+    """
+    now = now or timezone.now()
+    with transaction.atomic():
+        household = lock(household_id)
+        starts = household.week_start
+        this_week = week_of(now.astimezone(ZoneInfo(household.zone)).date(), starts)
+        content = _weeks(household_id, starts, this_week)
+        kept = {sheet["key"]: sheet["content"] for sheet in sheets_of(household_id, "tally")}
+        as_of, inputs = head_of(household_id), {"week_start": starts}
+        changed = [
+            Sheet(key=key, kind="tally", as_of=as_of, inputs=inputs, content=told)
+            for key, told in content.items()
+            if told != kept.get(key) or key == f"tally/{this_week}"
+        ]
+        drop_sheets(household_id, sorted(kept.keys() - content.keys()))
+        write_sheets(household_id, changed, now=now)
+
+
+def _weeks(household: uuid.UUID, starts: str, this_week: dt.date) -> dict[str, dict[str, Any]]:
+    """Content by key, of every week that something was told of, and of this one."""
+    scraps, eggs = scraps_by_day(household), eggs_by_day(household)
     weeks = {week_of(day, starts) for day in scraps.keys() | eggs.keys()} | {this_week}
-    content = {f"tally/{first}": tally_of(first, scraps, eggs) for first in sorted(weeks)}
-    kept = {sheet["key"]: sheet["content"] for sheet in sheets_of(household_id, "tally")}
-    changed = [
-        Sheet(key=key, kind="tally", as_of=as_of, inputs={"week_start": starts}, content=told)
-        for key, told in content.items()
-        if told != kept.get(key) or key == f"tally/{this_week}"
-    ]
-    gone = sorted(kept.keys() - content.keys())
-    if gone:
-        drop_sheets(household_id, gone)
-    write_sheets(household_id, changed, now=now)
+    return {f"tally/{first}": tally_of(first, scraps, eggs) for first in sorted(weeks)}

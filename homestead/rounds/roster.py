@@ -7,20 +7,23 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from django.db import transaction
 from django.utils import timezone
 
-from homestead.household.models import Household, Person
+from homestead.household.models import Person
 from homestead.household.roles import WALKERS
 from homestead.ledger.actions import Sheet, write_sheets
+from homestead.ledger.posting import lock
 from homestead.ledger.reads import head_of
 from homestead.reference import tables, version
 from homestead.rounds.reads import DueLot, lots_due, minutes_walked
+from homestead.rounds.sharing import Door, Shares, Walker
 from homestead.store.models import Space
 from homestead.store.setting import figures_of
 
@@ -28,10 +31,6 @@ from homestead.store.setting import figures_of
 WALK_TOGETHER = dt.timedelta(days=2)
 #: who walked how much is looked at so far back
 LOOK_BACK = dt.timedelta(days=28)
-#: minutes a week someone can give who has not said
-USUAL_MINUTES = 60
-#: doors an older child is not sent through alone
-NOT_FOR_CHILDREN = frozenset({"gas", "not_alone"})
 
 
 @dataclass(frozen=True)
@@ -41,56 +40,6 @@ class Looking:
     sample_pieces: int
     sample_share: float
     minutes_per_10kg: float
-
-
-@dataclass(frozen=True)
-class Door:
-    """A space and who may be sent through it."""
-
-    space: uuid.UUID
-    cautions: frozenset[str] = frozenset()
-
-
-@dataclass(frozen=True)
-class Walker:
-    """Someone who walks rounds. `spent` minutes in the last four weeks."""
-
-    person: uuid.UUID
-    role: str
-    minutes_a_week: int | None = None
-    away: tuple[dt.date | None, dt.date | None] = (None, None)
-    spent: float = 0
-
-    def is_away(self, day: dt.date) -> bool:
-        first, last = self.away
-        if first is None and last is None:
-            return False
-        return (first is None or first <= day) and (last is None or day <= last)
-
-
-@dataclass
-class Shares:
-    """Who has how much of the work, so that the next walk goes to whoever has least of what they can give."""
-
-    walkers: Sequence[Walker]
-    given: Counter[uuid.UUID] = field(default_factory=Counter)
-
-    def give(self, day: dt.date, minutes: float, cautions: frozenset[str]) -> uuid.UUID | None:
-        """The one who walks; None where nobody can."""
-        able = [one for one in self.walkers if not one.is_away(day) and _may_go(one, cautions)]
-        if not able:
-            return None
-        chosen = min(able, key=lambda one: (self._load(one), str(one.person)))
-        self.given[chosen.person] += round(minutes)
-        return chosen.person
-
-    def _load(self, walker: Walker) -> float:
-        can_give = 4 * (USUAL_MINUTES if walker.minutes_a_week is None else walker.minutes_a_week)
-        return (walker.spent + self.given[walker.person]) / can_give if can_give else float("inf")
-
-
-def _may_go(walker: Walker, cautions: frozenset[str]) -> bool:
-    return walker.role != "rounds" or not NOT_FOR_CHILDREN & cautions
 
 
 def minutes_of(lot: DueLot, looking: Looking | None, piece_g: float | None) -> float:
@@ -165,22 +114,25 @@ def _lot(lot: DueLot, minutes: float) -> dict[str, Any]:
     }
 
 
-def make_roster(household_id: uuid.UUID) -> None:
-    """Work the roster out and put it into the feed. Safe to run twice: the same is not written again."""
-    now = timezone.now()
-    household = Household.objects.get(pk=household_id)
-    today = now.astimezone(ZoneInfo(household.zone)).date()
-    as_of = head_of(household_id)
-    due = lots_due(household_id)
-    content = roster_of(
-        _doors(household_id), due, _walkers(household_id, today), _minutes(household_id, due), today
-    )
-    inputs = {"tables": version()}
-    sheets = [
-        Sheet(key=f"roster/{space}", kind="roster", as_of=as_of, inputs=inputs, content=told)
-        for space, told in content.items()
-    ]
-    write_sheets(household_id, sheets, now=now)
+def make_roster(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> None:
+    """Work the roster out and put it into the feed. Safe to run twice: the same is not written again.
+
+    Under the household's lock, so that what was read is what the ledger held at `as_of`.
+    """
+    now = now or timezone.now()
+    with transaction.atomic():
+        household = lock(household_id)
+        today = now.astimezone(ZoneInfo(household.zone)).date()
+        due = lots_due(household_id)
+        content = roster_of(
+            _doors(household_id), due, _walkers(household_id, today), _minutes(household_id, due), today
+        )
+        as_of, inputs = head_of(household_id), {"tables": version()}
+        sheets = [
+            Sheet(key=f"roster/{space}", kind="roster", as_of=as_of, inputs=inputs, content=told)
+            for space, told in content.items()
+        ]
+        write_sheets(household_id, sheets, now=now)
 
 
 def _doors(household: uuid.UUID) -> list[Door]:
