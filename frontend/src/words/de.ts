@@ -99,7 +99,7 @@ export const de = {
     coming: 'Das Foto kommt',
   },
   steps: { raw: 'Roh', cook: 'Kochen', pot: 'Topf', animals: 'Tiere', compost: 'Kompost', bin: 'Tonne' },
-  roles: { keeper: 'Leitung', adult: 'erwachsen', rounds: 'Gänge', child: 'Kind', minder: 'Vertretung' },
+  roles: { keeper: 'Leitung', adult: 'groß', rounds: 'Gänge', child: 'Kind', minder: 'Hüter' },
   known: {
     counted: (amount) => `${amount} gezählt`,
     worked_out: (amount) => `etwa ${amount}`,

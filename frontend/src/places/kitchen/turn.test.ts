@@ -17,6 +17,8 @@ const lot = (id: string, crop: string, put_away_day: string, more: Partial<LotSt
     curing: false,
     keeps_until: null,
     food: { grams: 5000, pieces: 50 },
+    known: 'worked_out',
+    own_measure: 'grams',
     ...more,
   }) as unknown as LotState;
 const seen = (finding: string) => [
@@ -54,4 +56,14 @@ test('a piece somebody said to use first brings its lot to the front', () => {
     suspects: [{ decisions: [{ stands: true, do: 'use_first', done: false }] }],
   } as unknown as Partial<LotState>);
   expect(order(lot('a', 'carrot', '2025-09-30'), decided)).toEqual(['b', 'a']);
+});
+
+test('what is presumed to be a scrap of a piece sends nobody to the cellar', () => {
+  const food = { grams: 900, pieces: 0.3 };
+  expect(
+    order(lot('a', 'pumpkin', '2025-10-01', { food, own_measure: 'pieces', known: 'presumed' })),
+  ).toEqual([]);
+  expect(order(lot('a', 'pumpkin', '2025-10-01', { food, own_measure: 'pieces', known: 'counted' }))).toEqual(
+    ['a'],
+  );
 });

@@ -13,8 +13,17 @@ export interface OnTheTurn {
   readonly turning: boolean;
 }
 
-const has_food = ({ food, curing, finished }: LotState): boolean =>
-  !finished && !curing && ((food.grams ?? 0) > 0 || (food.pieces ?? 0) > 0);
+/** Less than half a piece, or a handful, that was only worked out is nothing to send a cook for. */
+const LEAST_GRAMS = 100;
+
+function has_food({ food, curing, finished, known, own_measure }: LotState): boolean {
+  if (finished || curing) return false;
+  const { grams, pieces } = food;
+  if (known === 'counted') return (grams ?? 0) > 0 || (pieces ?? 0) > 0;
+  return own_measure === 'pieces' && pieces !== null
+    ? Math.round(pieces) > 0
+    : (grams ?? 0) >= LEAST_GRAMS || (pieces ?? 0) >= 1;
+}
 
 /** A decision on one of its pieces says to use it first and is not done. */
 const use_first = (lot: LotState): boolean =>
