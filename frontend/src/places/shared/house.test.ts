@@ -35,8 +35,9 @@ async function answer(path: string): Promise<Response> {
 }
 
 beforeEach(async () => {
-  // As in a browser without web locks: the exchange is then as sure without them.
-  Object.defineProperty(navigator, 'locks', { value: undefined, configurable: true });
+  // The test's browser has no web locks: this window is alone.
+  const locks = { request: (_name: string, _how: object, work: (lock: object) => unknown) => work({}) };
+  Object.defineProperty(navigator, 'locks', { value: locks, configurable: true });
   vi.stubGlobal('fetch', (path: string) => answer(String(path)));
   const paired = await access().pair('K7MP-3QRS', 'a phone');
   if (!paired.ok) throw new Error(paired.why);
