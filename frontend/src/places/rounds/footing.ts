@@ -13,7 +13,8 @@ import { setting_of } from '../shared/setting';
 import type { Signs } from './deciding';
 import type { AboutFinding } from './lies';
 import { offer, type May, type Offer } from './offer';
-import { NO_ROSTER, type Underfoot } from './walk';
+import { rosterOf } from './roster';
+import type { Underfoot } from './walk';
 import { lookPlan, type LookPlan } from './sample';
 import type { Walk } from './draft';
 import type { Footing } from './walking.svelte';
@@ -35,7 +36,7 @@ export const underfoot = (walks: readonly Walk[]): Underfoot => ({
   spreads: (finding) => house.reference.finding_spreads(finding),
   lots: house.lots,
   spaces: house.spaces,
-  roster: NO_ROSTER,
+  roster: rosterOf(house.sheets, house.whole?.claims ?? {}),
   walks,
 });
 

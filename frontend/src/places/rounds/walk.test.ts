@@ -148,7 +148,12 @@ describe('the order of a walk', () => {
       counted: false,
     });
     const later = ground(cellar, '2026-11-15');
-    expect(lotsToWalk('cellar', later)[0]?.id).toBe('carrot');
+    expect(
+      byRisk(
+        later.lots.filter(({ space }) => space === 'cellar'),
+        later,
+      )[0]?.id,
+    ).toBe('carrot');
   });
   test('what was looked at today is left out, unless that is all of it', () => {
     const cellar = stocked();
@@ -168,6 +173,13 @@ describe('the order of a walk', () => {
       counted: false,
     });
     expect(lotsToWalk('cellar', ground(cellar, '2026-11-15'))).toHaveLength(2);
+  });
+  test('what is due within two days of the walk goes with it, what is due later does not', () => {
+    const lots = (today: string) => lotsToWalk('cellar', ground(stocked(), today)).map(({ id }) => id);
+    // Cabbages are due on the 8th, carrots on the 15th.
+    expect(lots('2026-11-08')).toEqual(['cabbage']);
+    expect(lots('2026-11-13')).toEqual(['cabbage', 'carrot']);
+    expect(lots('2026-11-02')).toEqual(['cabbage']);
   });
   test('only so many minutes takes from the front, at least one lot', () => {
     const here = ground(stocked(), '2026-11-15');

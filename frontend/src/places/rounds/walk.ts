@@ -102,11 +102,24 @@ export const byRisk = (lots: readonly LotState[], ground: Underfoot): readonly L
       (a.id < b.id ? -1 : 1),
   );
 
-/** Lots of a space as they are walked: what somebody looked at today already is left out, unless that is all of them. */
+/** Lots due so soon after the first are walked with it, as in the roster. [days] */
+const WALK_TOGETHER = 2;
+
+const addDays = (day: Day, days: number): Day =>
+  new Date(Date.parse(day) + days * 86_400_000).toISOString().slice(0, 10);
+
+/**
+ * Lots of a space as they are walked: those due by the day of the walk and within two days of it. Where none is (all
+ * was looked at today), all of them: somebody wants to look again.
+ */
 export function lotsToWalk(space: Id, ground: Underfoot): readonly LotState[] {
   const there = ground.lots.filter((lot) => lot.space === space && !lot.finished);
-  const unseen = there.filter((lot) => lot.last_look.day < ground.today);
-  return byRisk(unseen.length > 0 ? unseen : there, ground);
+  const first = due_of_space(there.map((lot) => dueOf(lot, ground)));
+  const until = addDays(first !== null && first > ground.today ? first : ground.today, WALK_TOGETHER);
+  const due = there.filter(
+    (lot) => (dueOf(lot, ground) ?? until) <= until && lot.last_look.day < ground.today,
+  );
+  return byRisk(due.length > 0 ? due : there, ground);
 }
 
 /** Only so many minutes: from the front of the order, at least one lot. */
@@ -134,9 +147,10 @@ function doorOf(space: { readonly id: Id; readonly name: string }, ground: Under
   );
   if (due === null) return undefined;
   const walk = ground.walks.find((begun) => begun.space === space.id && isOpen(begun));
-  const left = new Set(walk ? toCome(walk) : []);
-  const lots = lotsToWalk(space.id, ground);
-  const ahead = walk ? lots.filter((lot) => left.has(lot.id)) : lots;
+  const left = walk ? toCome(walk) : [];
+  const ahead = walk
+    ? left.map((id) => ground.lots.find((lot) => lot.id === id)).filter((lot) => lot !== undefined)
+    : lotsToWalk(space.id, ground);
   const late = days_late(due, ground.today);
   return {
     space: space.id,
