@@ -37,8 +37,8 @@ class Phone:
     console: list[str] = field(default_factory=list)
     _context: BrowserContext | None = None
 
-    def open(self, path: str = "/") -> Page:
-        """Start the browser with what it kept, and open the page."""
+    def open(self, path: str = "/", *, cut: bool = False) -> Page:
+        """Start the browser with what it kept, and open the page; `cut`: with no network from the first."""
         self._context = self.playwright.chromium.launch_persistent_context(
             str(self.profile),
             executable_path=chromium(),
@@ -51,6 +51,7 @@ class Phone:
             locale="en-GB",
             timezone_id="Europe/Vienna",
         )
+        self._context.set_offline(cut)
         page = self._context.pages[0] if self._context.pages else self._context.new_page()
         page.set_default_timeout(15_000)
         page.on("console", lambda said: self.console.append(f"{said.type}: {said.text}"))
@@ -66,8 +67,18 @@ class Phone:
     def cut_network(self, cut: bool = True) -> None:
         self.context.set_offline(cut)
 
+    def photograph(self, path: Path) -> None:
+        """What its page shows now, as a picture and as words; nothing where it is closed."""
+        if self._context and self._context.pages:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            page = self._context.pages[0]
+            page.screenshot(path=path)
+            told = [page.url, page.inner_text("body"), *self.console]
+            path.with_suffix(".txt").write_text("\n".join(told))
+
     def close(self) -> None:
-        self.context.close()
+        if self._context:
+            self._context.close()
         self._context = None
 
     def kill(self) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import signal
-import socket
 import subprocess
 import sys
 import time
@@ -13,14 +12,10 @@ import urllib.request
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from tests.services import free_port
+
 BASE = Path(__file__).resolve().parents[2]
 OPENS_WITHIN = 40.0
-
-
-def free_port() -> int:
-    with socket.socket() as door:
-        door.bind(("127.0.0.1", 0))
-        return int(door.getsockname()[1])
 
 
 @dataclass
@@ -33,7 +28,11 @@ class Home:
 
     @property
     def environment(self) -> dict[str, str]:
-        own = {"ROUNDS_DATA": str(self.data), "ROUNDS_PORT": str(self.port), "PYTHONUNBUFFERED": "1"}
+        own = {
+            "ROUNDS_DATA": str(self.data),
+            "ROUNDS_SECRET_KEY": "for-tests-only-" * 4,
+            "PYTHONUNBUFFERED": "1",
+        }
         return {**os.environ, **own, "DJANGO_SETTINGS_MODULE": "homestead.settings"}
 
     def manage(self, *words: str) -> str:

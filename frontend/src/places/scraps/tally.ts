@@ -54,6 +54,9 @@ export function by_crop(rows: readonly (Scrapped & { way: ScrapWay })[]): readon
   return [...sums.values()].sort((a, b) => b.all - a.all);
 }
 
+/** The household's first day of the week, 0 Sunday to 6; Monday where none is set. */
+export const first_day = (week_start: string): number => ({ sunday: 0, saturday: 6 })[week_start] ?? 1;
+
 const DAY_MS = 86_400_000;
 
 /** First and last day of the week that `day` lies in; `first` 0 is Sunday. */

@@ -12,6 +12,8 @@ export const code_of =
   (n: number): string =>
     `${prefix}${n}`;
 
+const MOST_STORES = ['potato', 'carrot', 'onion', 'cabbage', 'apple', 'beet', 'squash', 'garlic', 'celeriac'];
+
 export class Putting {
   crop = $state<string | undefined>();
   variety = $state('');
@@ -22,8 +24,10 @@ export class Putting {
   amount = $state.raw(new AmountForm());
   photos = $state.raw<readonly string[]>([]);
 
-  /** Crops put away before, the commonest first. */
-  readonly usual_crops = $derived(commonest_first(house.all_lots.map((lot) => lot.crop)).slice(0, 8));
+  /** Crops put away before, the commonest first; then those most stores hold. */
+  readonly usual_crops = $derived(
+    once_each([...commonest_first(house.all_lots.map((lot) => lot.crop)), ...MOST_STORES]).slice(0, 9),
+  );
   readonly varieties = $derived(
     commonest_first(
       house.all_lots

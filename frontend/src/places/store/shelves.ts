@@ -30,6 +30,14 @@ function shelf_name(lot: LotState, beside: readonly LotState[]): string {
   return which ? `${crop}, ${which}` : crop;
 }
 
+/** "17 counted", "about 41 kg": under a drawing, pieces need no word. */
+function shelf_amount(lot: LotState): string {
+  const { pieces, grams } = lot.shown;
+  const by_weight = house.reference.figures[lot.crop]?.count_unit === 'kg';
+  if (pieces === null || (by_weight && grams !== null)) return stock_words(lot);
+  return words().known[lot.known](figures().pieces(pieces));
+}
+
 export function shelf_lot(lot: LotState, beside: readonly LotState[] = []): ShelfLot {
   const { rules } = house.reference;
   const crop = table_crop(lot.crop);
@@ -42,7 +50,7 @@ export function shelf_lot(lot: LotState, beside: readonly LotState[] = []): Shel
     pack: lot.pack,
     left: share_left(lot),
     name: shelf_name(lot, beside),
-    amount: stock_words(lot),
+    amount: shelf_amount(lot),
     step: rung === starts ? undefined : rung,
     from: starts === 'raw' ? 'raw' : 'cook',
   };
