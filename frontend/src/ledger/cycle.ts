@@ -1,11 +1,12 @@
 /** One cycle of the exchange: send lines, take what others wrote, heal if need be, then the photos. */
-import type { Stop } from './answers.ts';
+import { FAILED, type Stop } from './answers.ts';
 import type { Clock, Transport } from './ports.ts';
 import { begin_anew, pull } from './pull.ts';
 import { push } from './push.ts';
 import { send_photos } from './send_photos.ts';
 import type { Change } from './shapes.ts';
 import { read_meta, type MetaRows, type Store } from './store.ts';
+import { LedgerTrouble } from './trouble.ts';
 
 export interface CycleDeps {
   readonly store: Store;
@@ -28,9 +29,15 @@ export type Ended = Stop | { readonly kind: 'done' } | { readonly kind: 'cut' };
 const MOST_ROUNDS = 4;
 
 export async function run_cycle(deps: CycleDeps): Promise<Ended> {
-  const ended = await exchange(deps);
-  await note(deps.store, ended);
-  return ended;
+  try {
+    const ended = await exchange(deps);
+    await note(deps.store, ended);
+    return ended;
+  } catch (error) {
+    // The phone's own store is full or gone: what was not written will come again.
+    if (!(error instanceof LedgerTrouble)) throw error;
+    return FAILED;
+  }
 }
 
 async function exchange(deps: CycleDeps): Promise<Ended> {

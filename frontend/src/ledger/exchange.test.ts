@@ -140,6 +140,21 @@ describe('when to exchange', () => {
 });
 
 describe('after a failure', () => {
+  it('a fault of our own does not end the exchange for good', async () => {
+    let broken = true;
+    const at = world({
+      cycle: async () => {
+        at.begun.push(at.timers.now);
+        if (broken) throw new TypeError('a fault');
+        return { kind: 'done' };
+      },
+    });
+    await expect(at.exchange.nudge()).rejects.toThrow('a fault');
+    broken = false;
+    await at.timers.pass(2_000);
+    expect(at.begun).toHaveLength(2);
+  });
+
   it('waits with full jitter, longer each time, to five minutes at most', () => {
     expect([0, 1, 2, 3].map((failures) => pause_ms(failures, 1))).toEqual([2_000, 4_000, 8_000, 16_000]);
     expect(pause_ms(60, 0.999)).toBeLessThan(300_000);

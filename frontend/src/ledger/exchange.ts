@@ -75,13 +75,19 @@ export class Exchange {
 
   async #run(): Promise<CycleEnd> {
     if (this.#stopped || !this.#deps.visible()) return 'hidden';
-    if (this.#deps.timers.elapsed() < this.#not_before)
-      return this.#come_back(this.#not_before - this.#deps.timers.elapsed(), 'failed');
+    const wait = this.#not_before - this.#deps.timers.elapsed();
+    if (wait > 0) return this.#come_back(wait, 'failed');
     this.#again = false;
-    const ended = await this.#alone();
-    if (ended === 'busy') return this.#busy();
-    this.#busy_since = undefined;
-    return this.#settle(ended);
+    try {
+      const ended = await this.#alone();
+      if (ended === 'busy') return this.#busy();
+      this.#busy_since = undefined;
+      return this.#settle(ended);
+    } catch (error) {
+      // A fault of ours is told, and must not end the exchange for good.
+      this.#come_back(this.#pause(), 'failed');
+      throw error;
+    }
   }
 
   async #alone(): Promise<Ended | 'busy'> {

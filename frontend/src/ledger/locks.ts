@@ -1,8 +1,11 @@
 /** One exchange at a time on a phone, where the browser has locks; without them the result is the same. */
 import type { Locks } from './ports.ts';
 
-export const browser_locks = (): Locks =>
-  typeof navigator !== 'undefined' && 'locks' in navigator ? web_locks(navigator.locks) : window_locks();
+/** Without a secure context, and in older browsers, there are none. */
+export function browser_locks(): Locks {
+  const locks: LockManager | null | undefined = navigator.locks;
+  return locks ? web_locks(locks) : window_locks();
+}
 
 /** Across windows. A lock that is taken away by another window ends the work's signal. */
 export function web_locks(locks: LockManager): Locks {

@@ -1,6 +1,6 @@
 // @vitest-environment node
 import 'fake-indexeddb/auto';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import {
   DEVICE,
   html,
@@ -230,6 +230,21 @@ describe('an answer to the whole push', () => {
     await phone.keep(take());
     phone.answer = () => ({ ...html(503), ...(retry_after !== undefined && { retry_after }) });
     expect(await phone.cycle()).toEqual({ kind: 'later', ms });
+  });
+
+  it('hazard 15: a store that is gone ends the cycle, and nothing else', async () => {
+    const phone = await test_phone();
+    await phone.keep(take());
+    const taking = takes_all();
+    phone.answer = (request) => {
+      vi.spyOn(IDBDatabase.prototype, 'transaction').mockImplementation(() => {
+        throw new DOMException('gone', 'UnknownError');
+      });
+      return taking(request);
+    };
+    expect(await phone.cycle()).toEqual({ kind: 'failed' });
+    vi.restoreAllMocks();
+    expect(await phone.rows('outbox')).toHaveLength(1);
   });
 
   it.each([undefined, html(500), html(502)])(
