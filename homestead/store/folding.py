@@ -6,7 +6,7 @@ import datetime as dt
 import uuid
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from homestead.household.rows import key_of
 from homestead.ledger.followers import Touched
@@ -14,9 +14,7 @@ from homestead.store.actions import write_went
 from homestead.store.days import of_the_household
 from homestead.store.kin import fold_lots, with_parts
 from homestead.store.models import Lot
-
-if TYPE_CHECKING:
-    from homestead.storekeeping.fold import Folded
+from homestead.storekeeping.fold import Folded, lot_at, went_of
 from homestead.storekeeping.state import LotState
 
 #: nothing kept here hangs on the day the fold is asked for (presumed and edible do, and are not kept)
@@ -61,8 +59,6 @@ def refold(touched: Touched) -> None:
 
 
 def _keep(folded: Folded, row: Lot) -> Refolded:
-    from homestead.storekeeping.fold import lot_at, went_of
-
     state = lot_at(folded, str(row.uuid), ANY_DAY)
     told = _columns(row.household_id, state) if state else _nothing(folded, row)
     for column, value in told.items():

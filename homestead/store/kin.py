@@ -4,15 +4,12 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
 
 from homestead.ledger.reads import lines_of_lots
 from homestead.store.models import Lot
 from homestead.store.setting import setting_of
+from homestead.storekeeping.fold import Folded, fold_all
 from homestead.storekeeping.state import Line
-
-if TYPE_CHECKING:
-    from homestead.storekeeping.fold import Folded
 
 
 def with_parts(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.UUID]:
@@ -39,8 +36,6 @@ def with_forebears(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.
 
 def fold_lots(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> Folded:
     """The fold of the lots, read with their forebears. What it says of others than these is not whole."""
-    from homestead.storekeeping.fold import fold_all
-
     kept = lines_of_lots(household, with_forebears(household, lots))
     lines = [Line(written=line, seq=line["seq"], clock_skew_ms=line["clock_skew_ms"]) for line in kept]
     return fold_all(lines, setting_of(household))

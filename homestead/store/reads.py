@@ -12,6 +12,7 @@ from django.db.models import QuerySet
 from homestead.ledger.reads import life_of_lot as entries_of_lot
 from homestead.store.kin import fold_lots
 from homestead.store.models import Lot, Reading, Space, Went
+from homestead.storekeeping.fold import lot_at
 from homestead.storekeeping.state import LotState
 
 
@@ -43,8 +44,6 @@ def lots_here(household: uuid.UUID) -> QuerySet[Lot]:
 
 def states_of_lots(household: uuid.UUID, lots: Iterable[uuid.UUID], today: str) -> dict[uuid.UUID, LotState]:
     """The lots as of `today`, presumed and edible amounts too; one that does not stand is missing."""
-    from homestead.storekeeping.fold import lot_at
-
     wanted = set(lots)
     folded = fold_lots(household, wanted)
     states = {lot: lot_at(folded, str(lot), today) for lot in sorted(wanted)}
