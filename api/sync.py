@@ -6,7 +6,7 @@ import json
 import re
 import uuid
 from collections.abc import Mapping
-from typing import Any
+from typing import Any, cast
 
 from django.conf import settings
 from django.http import HttpResponse, HttpResponseBase
@@ -31,11 +31,12 @@ class PushView(View):
 
     @extend_schema(operation_id="push", request=wire.PushLines, responses={200: shapes.PushTold})
     def post(self, request: Request) -> Response:
-        asked = read(request, shapes.PushAsked)
+        asked = read(request, shapes.PushAsked, apart="lines")
         if asked.build.isdigit() and int(asked.build) < settings.OLDEST_BUILD:
             raise Problem("update_needed", "A newer build is needed. Everything stays on the phone.")
         device, now = _pusher(request, asked.device), timezone.now()
-        pushed = append_lines(device, asked.lines, sent_at=asked.sent_at, now=now)
+        lines = cast(Mapping[str, list[object]], request.data)["lines"]
+        pushed = append_lines(device, lines, sent_at=asked.sent_at, now=now)
         goes_on_as = pushed.renewed.device if pushed.renewed else device
         response = Response(_told_push(pushed, goes_on_as, asked.device) | {"now": stamp(now)})
         if pushed.renewed:

@@ -5,6 +5,7 @@ Asks no database; what is wrong is kept beside the line, since a line known alre
 
 from __future__ import annotations
 
+import json
 import logging
 import uuid
 from collections.abc import Mapping, Sequence
@@ -13,7 +14,7 @@ from typing import Annotated, Any, cast
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from homestead.ledger.envelope import EDIT, STRIKE, Pushed, ReadLine, canonical, read_pushed
+from homestead.ledger.envelope import EDIT, STRIKE, Pushed, ReadLine, read_pushed
 from homestead.ledger.kinds import Body, EntryKind, Id, Refused, kind_named
 from homestead.ledger.misfits import refusal_of
 from homestead.ledger.records import Fields, RecordType, record_type_named
@@ -106,7 +107,7 @@ def read_body(kind: EntryKind[Any], schema: int, body: dict[str, Any]) -> Body:
     for older in range(schema, kind.schema):
         body = kind.upcasters[older](dict(body))
     try:
-        return cast(Body, kind.body.model_validate_json(canonical(body)))
+        return cast(Body, kind.body.model_validate_json(json.dumps(body)))
     except ValidationError as misfit:
         raise refusal_of(misfit, "body") from misfit
 
@@ -115,7 +116,7 @@ def _read_edit(line: ReadLine) -> EditContent:
     if line.envelope.strikes is not None:
         raise Refused("shape", "An edit strikes nothing out.", where="strikes")
     try:
-        edit = EditBody.model_validate_json(canonical(line.envelope.body))
+        edit = EditBody.model_validate_json(json.dumps(line.envelope.body))
     except ValidationError as misfit:
         raise refusal_of(misfit, "body") from misfit
     record_type = record_type_named(edit.type)
@@ -132,7 +133,7 @@ def read_fields(
     Misfits of fields the edit does not set are older than it and do not hold it up; they are taken unread.
     """
     try:
-        fields: Fields = record_type.fields.model_validate_json(canonical({**values, **edit}))
+        fields: Fields = record_type.fields.model_validate_json(json.dumps({**values, **edit}))
     except ValidationError as misfit:
         concerns = [one for one in misfit.errors() if not one["loc"] or one["loc"][0] in edit]
         if concerns or not values:

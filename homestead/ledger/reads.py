@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import uuid
 from collections.abc import Iterable, Iterator, Sequence
@@ -76,45 +77,50 @@ def _chunks(ids: Sequence[uuid.UUID]) -> Iterator[Sequence[uuid.UUID]]:
     return (ids[start : start + CHUNK] for start in range(0, len(ids), CHUNK))
 
 
+#: what the fold is told of a line, as `_Told`
+_TOLD = ("uuid", "seq", "written", "clock_skew_ms", "received_at")
+_Told = tuple[uuid.UUID, int, str, int, dt.datetime]
+
+
 def lines_of_lots(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> list[dict[str, Any]]:
     """All entries that touch any of the lots, and all strikes that bear on them, in seq order: for the fold.
 
     Each is the written line, parsed, with `seq`, `received_at` and `clock_skew_ms` added.
     """
-    return [_as_line(line) for line in _lines_of_lots(household, lots)]
-
-
-def _lines_of_lots(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> list[Line]:
-    found: dict[uuid.UUID, Line] = {}
+    touched: dict[uuid.UUID, _Told] = {}
     for chunk in _chunks(list(set(lots))):
         seqs = Touch.rows.of(household).filter(thing="lot", uuid__in=chunk).values("seq")
-        found.update({line.uuid: line for line in Line.rows.of(household).filter(seq__in=seqs)})
-    frontier = list(found)
+        found = Line.rows.of(household).filter(seq__in=seqs).values_list(*_TOLD)
+        touched.update({told[0]: told for told in found})
+    touched.update(_strikes_of(household, touched))
+    return [_as_line(told) for told in sorted(touched.values(), key=lambda told: told[1])]
+
+
+def _strikes_of(household: uuid.UUID, touched: Iterable[uuid.UUID]) -> dict[uuid.UUID, _Told]:
+    """Strikes that name the lines, or name one that does."""
+    strikes: dict[uuid.UUID, _Told] = {}
+    frontier = list(touched)
     while frontier:
-        strikes = [
-            line
+        found = {
+            told[0]: told
             for chunk in _chunks(frontier)
-            for line in Line.rows.of(household).filter(strikes__in=chunk)
-            if line.uuid not in found
-        ]
-        found.update({line.uuid: line for line in strikes})
-        frontier = [line.uuid for line in strikes]
-    return sorted(found.values(), key=lambda line: line.seq)
+            for told in Line.rows.of(household).filter(strikes__in=chunk).values_list(*_TOLD)
+        }
+        frontier = [one for one in found if one not in strikes]
+        strikes |= found
+    return strikes
 
 
 def all_lines(household: uuid.UUID, *, after: int = 0) -> Iterator[dict[str, Any]]:
     """Every line with seq over `after`, in seq order, as `lines_of_lots`; edits too."""
-    lines = Line.rows.of(household).filter(seq__gt=after).order_by("seq")
-    return (_as_line(line) for line in lines.iterator(chunk_size=2000))
+    lines = Line.rows.of(household).filter(seq__gt=after).order_by("seq").values_list(*_TOLD)
+    return (_as_line(told) for told in lines.iterator(chunk_size=2000))
 
 
-def _as_line(line: Line) -> dict[str, Any]:
-    written: dict[str, Any] = json.loads(line.written)
-    return written | {
-        "seq": line.seq,
-        "clock_skew_ms": line.clock_skew_ms,
-        "received_at": stamp(line.received_at),
-    }
+def _as_line(told: _Told) -> dict[str, Any]:
+    _, seq, text, clock_skew_ms, received_at = told
+    written: dict[str, Any] = json.loads(text)
+    return written | {"seq": seq, "clock_skew_ms": clock_skew_ms, "received_at": stamp(received_at)}
 
 
 def records_of(household: uuid.UUID, *types: str) -> list[dict[str, Any]]:
@@ -182,7 +188,8 @@ def life_of_lot(household: uuid.UUID, lot: uuid.UUID) -> list[dict[str, Any]]:
     `say` is what happened, for people: `{key, english, facts}`.
     """
     zone = ZoneInfo(Household.objects.values_list("zone", flat=True).get(pk=household))
-    found = list(told_by(_lines_of_lots(household, [lot]), zone))
+    seqs = [line["seq"] for line in lines_of_lots(household, [lot])]
+    found = list(told_by(Line.rows.of(household).filter(seq__in=seqs), zone))
     struck = struck_of(household, [one.entry.id for one in found])
     life = []
     for one in sorted(found, key=lambda one: (one.entry.when, one.entry.device, one.entry.device_no)):

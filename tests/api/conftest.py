@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import pytest
 from django.conf import LazySettings
 
+import api.wire  # noqa: F401  (makes its shapes of the kinds there are: before any test has others)
 from tests.ledger.conftest import cellar, lot_in
 from tests.lines import Family, make_family
 from tests.small_kinds import small_house

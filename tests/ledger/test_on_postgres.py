@@ -8,7 +8,6 @@ import pytest
 
 from tests.postgres import run_on_postgres
 
-
 EXCHANGE = ("tests/api/test_exchange.py", "tests/api/test_bad_input.py", "tests/api/test_machine.py")
 
 
