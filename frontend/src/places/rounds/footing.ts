@@ -30,7 +30,7 @@ export const planOf = (lot: Id): LookPlan => {
 export const underfoot = (walks: readonly Walk[]): Underfoot => ({
   today: house.today,
   hemisphere: setting_of(house.household, house.records, house.reference.figures).hemisphere,
-  rules: house.reference.rules,
+  rules: { ...house.reference.rules, looking_over: house.own.looking_over },
   crop_of: (lot) => table_crop(lot.crop),
   looking_over: howToLook,
   spreads: (finding) => house.reference.finding_spreads(finding),

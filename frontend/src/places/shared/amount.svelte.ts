@@ -8,7 +8,7 @@ export type By = 'grams' | 'pieces';
 
 /** How a crop's amounts are told: kilograms or pieces. */
 export const told_by = (crop: string): By =>
-  house.reference.figures[crop]?.count_unit === 'kg' ? 'grams' : 'pieces';
+  house.own.figures[crop]?.count_unit === 'kg' ? 'grams' : 'pieces';
 
 export class AmountForm {
   by = $state<By>('grams');

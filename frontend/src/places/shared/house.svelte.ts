@@ -28,9 +28,9 @@ import type {
   Status,
   TrayLine,
 } from '../../ledger';
-import { reference, type Reference } from '../../reference';
+import { reference, with_own, type OwnTables, type Reference } from '../../reference';
 import type { BodyOf, Kind } from '../../storekeeping/shapes';
-import type { LotState, OpenChore, SuspectState } from '../../storekeeping/state';
+import type { LotState, OpenChore, Setting, SuspectState } from '../../storekeeping/state';
 import { figures, tongue } from '../../words';
 import {
   animals_of,
@@ -44,7 +44,7 @@ import {
   type Space,
 } from './records';
 import { by_id, changed } from './by_id';
-import { lot_records, manner_of, setting_of } from './setting';
+import { folds_alike, lot_records, manner_of, own_figures, setting_of } from './setting';
 import { Stock } from './stock.svelte';
 
 export type Phase = 'opening' | 'first' | 'open' | 'shut';
@@ -78,11 +78,17 @@ class House {
   #ledger = $state.raw<Ledger | undefined>();
   #reference = $state.raw<Reference | undefined>();
   readonly #stock = new Stock();
+  #folded_on: Setting | undefined;
   #stop: (() => void)[] = [];
 
   readonly household = $derived(this.records.find((record) => record.type === 'household'));
   readonly name = $derived(text(this.household?.values['name']) || (this.home?.name ?? ''));
   readonly today = $derived(figures().day_of(this.now));
+  readonly #own = $derived.by(() => {
+    const own = own_figures(this.records);
+    return this.#reference && with_own(this.#reference, own.figures, own.crops);
+  });
+  readonly #setting = $derived(setting_of(this.household, this.records, this.#own?.figures ?? {}));
   readonly all_spaces: readonly Space[] = $derived(
     this.#of('space', space_of).sort((a, b) => a.order - b.order || figures().compare(a.name, b.name)),
   );
@@ -120,6 +126,11 @@ class House {
     return this.records.filter((record) => record.type === type).map(read);
   }
 
+  /** Figures of crops and looking-over intervals, the household's own before the table's. */
+  get own(): OwnTables {
+    if (!this.#own) throw new Error('the tables are not loaded');
+    return this.#own;
+  }
   get open(): boolean {
     return this.phase === 'open';
   }
@@ -235,8 +246,8 @@ class House {
   }
 
   #fold_all(): void {
-    const setting = setting_of(this.household, this.records, this.reference.figures);
-    this.#stock.all(this.lines.values(), setting, this.today);
+    this.#folded_on = this.#setting;
+    this.#stock.all(this.lines.values(), this.#setting, this.today);
   }
 
   async #read_records(): Promise<void> {
@@ -248,6 +259,12 @@ class House {
     tongue.keep(manner_of(values));
     const ids = [this.ledger.people(), this.ledger.writer()] as const;
     [this.writer_ids, this.writer_id] = await Promise.all(ids);
+  }
+
+  #describe(): void {
+    if (this.#folded_on && folds_alike(this.#folded_on, this.#setting))
+      this.#stock.describe(lot_records(this.records));
+    else this.#fold_all();
   }
 
   async #read_sheets(): Promise<void> {
@@ -268,7 +285,7 @@ class House {
     if (change.drafts) this.drafts_changed += 1;
     if (change.photos) this.photos_changed += 1;
     await Promise.all([
-      change.records && this.#read_records().then(() => this.#stock.describe(lot_records(this.records))),
+      change.records && this.#read_records().then(() => this.#describe()),
       change.sheets && this.#read_sheets(),
       (change.status || change.tray || change.records) && this.#read_rest(),
       change.lines.length > 0 && this.#read_lines(change.lines),

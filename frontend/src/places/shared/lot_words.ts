@@ -37,7 +37,7 @@ export function amount_words(
 ): string | undefined {
   const pieces = amount.pieces ?? undefined;
   const grams = amount.grams ?? undefined;
-  const by_weight = house.reference.figures[crop]?.count_unit === 'kg';
+  const by_weight = house.own.figures[crop]?.count_unit === 'kg';
   if (grams !== undefined && (by_weight || pieces === undefined)) return figures().weight(grams);
   return pieces === undefined ? undefined : words().amounts.pieces(pieces, figures().pieces(pieces));
 }

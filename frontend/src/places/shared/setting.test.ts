@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Body, RecordNow } from '../../ledger';
-import { lot_records, manner_of, setting_of } from './setting';
+import { folds_alike, lot_records, manner_of, own_figures, setting_of } from './setting';
 
 const record = (type: string, id: string, values: Body): RecordNow => ({
   type,
@@ -40,4 +40,25 @@ test('units and the week follow the household', () => {
     zone: 'America/Denver',
   });
   expect(manner_of({})).toMatchObject({ weight: 'kg', temp: 'C', week_start: 1 });
+});
+
+test('an own figure or another zone folds the lots again, a lot’s new name does not', () => {
+  const base = setting_of(undefined, [], { carrot: { piece_g: 100 } });
+  expect(folds_alike(base, { ...base, lots: { l: { label: 'box 2' } } })).toBe(true);
+  expect(folds_alike(base, { ...base, figures: { carrot: { piece_g: 90 } } })).toBe(false);
+  expect(folds_alike(base, { ...base, zone: 'Asia/Tokyo' })).toBe(false);
+});
+
+test('own figures and crops are read from their records', () => {
+  const figure = record('figure', 'f', {
+    table: 'piece_weights',
+    key: 'carrot',
+    column: 'piece_g',
+    value: 90,
+  });
+  const crop = record('crop', 'c', { name: 'Oca', like: 'potato' });
+  expect(own_figures([figure, crop])).toEqual({
+    figures: [{ table: 'piece_weights', key: 'carrot', column: 'piece_g', value: 90, archived: false }],
+    crops: [{ id: 'c', like: 'potato', count_unit: null }],
+  });
 });

@@ -1,5 +1,6 @@
 /** What the fold stands on, read from the household's records and the reference tables. */
 import type { Body, RecordNow } from '../../ledger';
+import type { OwnCrop, OwnFigure } from '../../reference';
 import type { CropFigures, LotRecord, Setting } from '../../storekeeping/state';
 import type { Manner } from '../../words';
 import { numeric, text } from './records';
@@ -19,6 +20,35 @@ export function lot_records(records: readonly RecordNow[]): Readonly<Record<stri
   }
   return lots;
 }
+
+const FIGURE_VALUES = ['table', 'key', 'column'] as const;
+
+/** The household's own figures and crops, as the tables take them. */
+export function own_figures(records: readonly RecordNow[]): { figures: OwnFigure[]; crops: OwnCrop[] } {
+  const figures = records.filter(({ type }) => type === 'figure');
+  const crops = records.filter(({ type }) => type === 'crop');
+  return {
+    figures: figures.map(({ values }) => {
+      const [table, key, column] = FIGURE_VALUES.map((name) => text(values[name]));
+      return {
+        table: table ?? '',
+        key: key ?? '',
+        column: column ?? '',
+        value: numeric(values['value']) ?? null,
+        archived: values['archived'] === true,
+      };
+    }),
+    crops: crops.map(({ id, values }) => ({
+      id,
+      like: text(values['like']) || null,
+      count_unit: text(values['count_unit']) || null,
+    })),
+  };
+}
+
+/** Whether all lots must be folded again: a figure, the zone or the side of the earth changed, not only a lot's words. */
+export const folds_alike = (a: Setting, b: Setting): boolean =>
+  JSON.stringify([a.zone, a.hemisphere, a.figures]) === JSON.stringify([b.zone, b.hemisphere, b.figures]);
 
 export function setting_of(
   household: RecordNow | undefined,

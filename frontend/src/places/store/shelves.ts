@@ -33,7 +33,7 @@ function shelf_name(lot: LotState, beside: readonly LotState[]): string {
 /** "17 counted", "about 41 kg": under a drawing, pieces need no word. */
 function shelf_amount(lot: LotState): string {
   const { pieces, grams } = lot.shown;
-  const by_weight = house.reference.figures[lot.crop]?.count_unit === 'kg';
+  const by_weight = house.own.figures[lot.crop]?.count_unit === 'kg';
   if (pieces === null || (by_weight && grams !== null)) return stock_words(lot);
   return words().known[lot.known](figures().pieces(pieces));
 }
