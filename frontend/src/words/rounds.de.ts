@@ -46,6 +46,11 @@ export const de = {
     nothing_due: (day) => `Bis ${day} ist nichts fällig.`,
     next: (space, n, mins) => `Als Nächstes: ${the(space)}, ${lots(n)}, etwa ${minutes(mins)}.`,
     nothing_there: 'Noch ist nichts eingelagert, also gibt es keinen Gang.',
+    child: (n) =>
+      n === 0
+        ? 'Gerade ist nichts zu tun.'
+        : count(n, { one: '1 Sache ist zu tun.', other: '# Sachen sind zu tun.' }),
+    to_scraps: 'Zu den Tieren',
     put_away: 'Etwas einlagern',
     doors: 'Räume, der zuerst fällige oben',
     lots_and_minutes: (n, mins) => `${lots(n)}, etwa ${mins} min.`,
@@ -142,6 +147,9 @@ export const de = {
     go_in: 'Hinein, nichts abgelesen',
     frost: (temp) => `${temp} ist nah am Frost.`,
     frost_more: 'Zuerst ansehen, was an der Außenwand und an der Tür steht.',
+    warm: (temp) => `${temp} ist warm für einen Gefrierschrank.`,
+    warm_more:
+      'Auf weiche Packungen achten, oder auf einen Klumpen, der lose war. Nichts wird gekostet, um es herauszufinden.',
     low_above_high: 'Das Kälteste liegt über dem Wärmsten. Eines davon neu einstellen.',
     outside_marks:
       'Die Wärme liegt außerhalb von Kältestem und Wärmstem. Stimmt das? Taste noch einmal drücken, dann gilt es.',

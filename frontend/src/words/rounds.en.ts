@@ -43,6 +43,11 @@ export const en = {
     next: (space: string, n: number, mins: number) =>
       `Next: ${the(space)}, ${lots(n)}, about ${minutes(mins)}.`,
     nothing_there: 'Nothing is put away yet, so there is nothing to walk.',
+    child: (n: number) =>
+      n === 0
+        ? 'Nothing to do just now.'
+        : count(n, { one: 'There is 1 thing to do.', other: 'There are # things to do.' }),
+    to_scraps: 'To the animals',
     put_away: 'Put something away',
     doors: 'Spaces, the one due first on top',
     lots_and_minutes: (n: number, mins: number) => `${lots(n)}, about ${mins} min.`,
@@ -138,6 +143,9 @@ export const en = {
     go_in: 'Go in, nothing read',
     frost: (temp: string) => `${temp} is near frost.`,
     frost_more: 'Look first at what stands by the outer wall and the door.',
+    warm: (temp: string) => `${temp} is warm for a freezer.`,
+    warm_more:
+      'Look for packs gone soft, or frozen in one lump that was loose. Nothing is tasted to find out.',
     low_above_high: 'The coldest stands above the warmest. Set one of them again.',
     outside_marks:
       'Warmth now lies outside coldest and warmest. Is that right? Touch the key again to keep it.',

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { lastAir, nearFrost, oddIn, readCount, readingBody } from './air.ts';
+import { hasDamp, lastAir, nearFrost, oddIn, readCount, readingBody, startOf, warmFreezer } from './air.ts';
 import { Cellar } from './made_up.ts';
 
 function read() {
@@ -52,8 +52,17 @@ describe('an odd reading', () => {
     expect(oddIn({ temp_c: 4, rh_pct: 88 }, read())).toBeUndefined();
   });
   test('near frost is told from the coldest of what was read', () => {
-    expect(nearFrost({ temp_c: 2.5, low_c: 0.5 })).toBe(0.5);
-    expect(nearFrost({ temp_c: 2.5 })).toBeUndefined();
-    expect(nearFrost({})).toBeUndefined();
+    expect(nearFrost({ temp_c: 2.5, low_c: 0.5 }, 'root_cellar')).toBe(0.5);
+    expect(nearFrost({ temp_c: 2.5 }, 'root_cellar')).toBeUndefined();
+    expect(nearFrost({}, 'root_cellar')).toBeUndefined();
+  });
+  test('a freezer has no damp and no frost to fear; warm, it is looked through', () => {
+    expect(hasDamp('freezer')).toBe(false);
+    expect(startOf('temp_c', 'freezer')).toBe(-18);
+    expect(startOf('temp_c', 'loft')).toBe(4);
+    expect(nearFrost({ temp_c: -18 }, 'freezer')).toBeUndefined();
+    expect(warmFreezer({ temp_c: -17, high_c: -8 }, 'freezer')).toBe(-8);
+    expect(warmFreezer({ temp_c: -17 }, 'freezer')).toBeUndefined();
+    expect(warmFreezer({ temp_c: 4 }, 'loft')).toBeUndefined();
   });
 });

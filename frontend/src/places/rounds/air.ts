@@ -14,8 +14,16 @@ export interface LastAir {
   readonly since?: string;
 }
 
-/** Where the steps begin when nothing was ever read: a cold, damp store. Ours, no source. */
-export const STARTS: Readonly<Record<DialName, number>> = { temp_c: 4, rh_pct: 85, low_c: 2, high_c: 6 };
+/** Where the steps begin when nothing was ever read: a cold, damp store, or a freezer. Ours, no source. */
+const STARTS: Readonly<Record<DialName, number>> = { temp_c: 4, rh_pct: 85, low_c: 2, high_c: 6 };
+const FREEZER = 'freezer';
+const FREEZER_C = -18;
+
+export const startOf = (dial: DialName, space_kind: string): number =>
+  space_kind === FREEZER && dial !== 'rh_pct' ? FREEZER_C : STARTS[dial];
+
+/** A freezer has no damp to read. */
+export const hasDamp = (space_kind: string): boolean => space_kind !== FREEZER;
 
 const reading = (fact: Fact): BodyOf<'reading'> => fact.body as BodyOf<'reading'>;
 
@@ -81,8 +89,20 @@ export function oddIn(air: AirInHand, last: LastAir): Odd | undefined {
 /** This near to freezing it is said. Fresh produce freezes some tenths below nought; ours, no source. [°C] */
 const NEAR_FROST_C = 1;
 
+/** Warmer than this a freezer is looked through for packs gone soft. Ours, no source; kept at -18. [°C] */
+const FREEZER_WARM_C = -12;
+
+/** The warmest of what was read in a freezer, where packs may have gone soft. */
+export function warmFreezer(air: AirInHand, space_kind: string): number | undefined {
+  if (space_kind !== FREEZER) return undefined;
+  const warm = [air.temp_c, air.high_c].filter((value) => value !== undefined);
+  const warmest = warm.length > 0 ? Math.max(...warm) : undefined;
+  return warmest !== undefined && warmest > FREEZER_WARM_C ? warmest : undefined;
+}
+
 /** The coldest of what was read, where it is near frost. */
-export function nearFrost(air: AirInHand): number | undefined {
+export function nearFrost(air: AirInHand, space_kind: string): number | undefined {
+  if (space_kind === FREEZER) return undefined;
   const cold = [air.temp_c, air.low_c].filter((value) => value !== undefined);
   const coldest = cold.length > 0 ? Math.min(...cold) : undefined;
   return coldest !== undefined && coldest <= NEAR_FROST_C ? coldest : undefined;

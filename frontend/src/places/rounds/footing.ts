@@ -47,6 +47,9 @@ export function mayNow(): May {
   return { food: house.is_grown || older, feed: house.is_grown || (older && writer.may_decide) };
 }
 
+/** Small children photograph and do chores; they do not look lots over. */
+export const mayWalk = (): boolean => house.writer?.role !== 'child';
+
 /** Decisions: adults, and an older child whose switch says so. */
 export const mayDecide = (): boolean =>
   house.is_grown || (house.writer?.role === 'rounds' && house.writer.may_decide);

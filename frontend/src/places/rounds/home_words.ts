@@ -34,6 +34,9 @@ export function leadWords(lead: Lead, hour: number): string {
   }
 }
 
+/** For a small child: what there is to do. */
+export const childWords = (chores: number): string => rounds_words().home.child(chores);
+
 export const nextWords = (door: Door): string =>
   [
     rounds_words().home.next(door.name, door.lots.length, door.minutes),

@@ -41,3 +41,9 @@ export function whereHeading(out: number, trimmed: number): string {
   if (trimmed > 0) return words.where_trimmed(n(trimmed));
   return out > 0 ? words.where_each(n(out)) : words.nothing_out;
 }
+
+/** "All 30 sound". */
+export const soundWords = (looked: number | undefined): string =>
+  looked === undefined
+    ? rounds_words().lot.all_sound
+    : rounds_words().lot.all_n_sound(figures().pieces(looked));

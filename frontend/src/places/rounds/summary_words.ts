@@ -87,7 +87,9 @@ export function wentWords({ step, animals, of }: WentTo): string {
   const place = animals ? words.pail_of(group_name(animals)) : words.baskets[step];
   const what = of
     .filter(({ crop }) => crop !== '')
-    .map(({ crop, pieces }) => (pieces === undefined ? crop_name(crop) : `${n(pieces)} ${crop_name(crop)}`));
+    .map(({ crop, pieces }) =>
+      pieces === undefined ? crop_name(crop) : `${n(pieces)} × ${crop_name(crop)}`,
+    );
   return what.length > 0 ? `${place}: ${what.join(', ')}` : place;
 }
 

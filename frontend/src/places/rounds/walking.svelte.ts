@@ -19,6 +19,7 @@ import {
   draftId,
   goIn,
   pass,
+  resume,
   setAir,
   setAlong,
   setApart,
@@ -226,6 +227,10 @@ export class Walking {
     const kept = await this.#keep([entry], setApart(this.#walk, entry.id, lies, this.#footing.now()));
     return kept ? entry.id : undefined;
   }
+
+  /** Lots that are no more (struck, or finished elsewhere) fall out of the walk. */
+  pruned = (still_there: (lot: Id) => boolean): Promise<void> =>
+    this.#step(resume(this.#walk, still_there, this.#footing.plan, this.#footing.now()));
 
   /** A decision written on the walk belongs to what it did. */
   decided = (decision: Id, on: string): Promise<void> => this.#step(decided(this.#walk, decision, on));

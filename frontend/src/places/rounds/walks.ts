@@ -4,7 +4,7 @@ import type { LotState } from '../../storekeeping/state';
 import { house } from '../shared/house.svelte';
 import { roundBody } from './bodies';
 import { begin, DRAFT_KIND, draftId, isOpen, isStale, resume, type Walk } from './draft';
-import { footing, planOf, underfoot } from './footing';
+import { footing, mayWalk, planOf, underfoot } from './footing';
 import { pickOverNow } from './lotstep';
 import { lotsToWalk, lotsWithin } from './walk';
 import { Walking } from './walking.svelte';
@@ -58,7 +58,7 @@ export async function beginWalk(space: Id, minutes?: number): Promise<Id | undef
   const all = lotsToWalk(space, ground);
   const lots = minutes === undefined ? all : lotsWithin(all, minutes, ground);
   const writer = house.writer_id;
-  if (lots.length === 0 || writer === undefined) return undefined;
+  if (lots.length === 0 || writer === undefined || !mayWalk()) return undefined;
   const along = (ground.roster.who[space] ?? []).filter((person) => person !== writer);
   const walk = begin({
     round: house.ledger.mint_id(),
