@@ -22,7 +22,6 @@ export const de = {
     step_back: 'Zurücktreten',
     close: 'Schließen',
     undo: 'Zurücknehmen',
-    as_a_table: 'Als Tabelle',
   },
   shell: {
     places: 'Orte',
@@ -118,7 +117,6 @@ export const de = {
   },
   when: {
     today: 'heute',
-    yesterday: 'gestern',
     tomorrow: 'morgen',
     days_late: (n) => count(n, { one: '1 Tag zu spät', other: '# Tage zu spät' }),
     due_today: 'heute fällig',

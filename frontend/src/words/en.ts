@@ -21,7 +21,6 @@ export const en = {
     step_back: 'Step back',
     close: 'Close',
     undo: 'Undo',
-    as_a_table: 'As a table',
   },
   shell: {
     places: 'Places',
@@ -114,7 +113,6 @@ export const en = {
   },
   when: {
     today: 'today',
-    yesterday: 'yesterday',
     tomorrow: 'tomorrow',
     days_late: (n: number) => count(n, { one: '1 day late', other: '# days late' }),
     due_today: 'due today',

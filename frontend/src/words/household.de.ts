@@ -172,7 +172,6 @@ export const household_de = {
     there: 'Dort: diese Adresse öffnen, dann „Mit einem Code verbinden“.',
     spent: 'Dieser Code ist verbraucht. Einen neuen machen.',
     offline: 'Ein Code braucht den Server. Gerade kommt keine Antwort.',
-    as_picture: 'Die Adresse als Bild für eine Kamera',
     another: 'Noch ein Code',
     not_many: 'Wählen, wer darauf schreibt.',
   },
@@ -193,14 +192,14 @@ export const household_de = {
   jobs: {
     title: 'Zahlen und Nachtarbeit',
     lead: 'Was der Server von selbst ausrechnet, und wann zuletzt.',
-    as_of: (when) => `Zahlen vom ${when}`,
+    as_of: (when) => `Zahlen vom Stand ${when}`,
     never: 'noch nicht ausgerechnet',
     took: (time) => `dauerte ${time}`,
     failed: 'kam nicht zu Ende',
     stopped:
       'Vom Rechner dahinter war nichts zu hören. Zahlen bleiben, wie sie waren; Einträge bleiben trotzdem.',
     seconds: (n) => `${n} s`,
-    names: { roster: 'Wer wann geht', tally: 'Reste, je Woche', heartbeat: 'Der Rechner selbst' },
+    names: { roster: 'Wer wann geht', tally: 'Reste, je Woche' },
   },
   carry: {
     title: 'Was nicht gesendet wurde',

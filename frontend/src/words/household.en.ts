@@ -170,7 +170,6 @@ export const household_en = {
     there: 'There: open this address, then “Join one, with a code”.',
     spent: 'This code is spent. Make another.',
     offline: 'A code needs the server. There is no answer just now.',
-    as_picture: 'The address as a picture to point a camera at',
     another: 'Another code',
     not_many: 'Choose who writes on it.',
   },
@@ -199,7 +198,6 @@ export const household_en = {
     names: {
       roster: 'Who walks when',
       tally: 'Scraps, by week',
-      heartbeat: 'The worker itself',
     } as Readonly<Record<string, string>>,
   },
   carry: {

@@ -65,9 +65,6 @@ export const sending_de = {
     lead: (what, who) => `${what}: Es ging an ${who}. Das wird als Unfall festgehalten.`,
     they_ate: 'Gefressen',
     of: (amount) => `etwa, von ${amount}`,
-    now: 'Was liegt jetzt dort',
-    nothing_left: 'nichts, ich habe nachgesehen',
-    taken_out: 'etwas, jetzt herausgenommen',
     watch: 'Eine Woche lang morgens und abends nach ihnen sehen.',
     signs:
       'Fressen nicht, schwache Beine, schlaffer Hals, weicher Kot, wenig Eier: noch in derselben Stunde anrufen. Auch fragen, ob ihre Eier, Milch oder ihr Fleisch gegessen werden dürfen.',
@@ -75,7 +72,6 @@ export const sending_de = {
     ring: (name) => `${name} anrufen`,
     no_number:
       'Hier steht keine Nummer einer Tierärztin. Die bekannte anrufen; aufschreiben unter Haushalt, wen anrufen.',
-    who: 'wer',
     wrote: 'schrieb',
     told: 'erfährt es',
     keeper_told: (names) => `${names}, sobald es gesendet ist`,

@@ -64,9 +64,6 @@ export const sending_en = {
     lead: (what: string, who: string) => `${what}: it went to ${who}. This is kept as an accident.`,
     they_ate: 'They ate',
     of: (amount: string) => `about, of ${amount}`,
-    now: 'What lies there now',
-    nothing_left: 'nothing, I looked',
-    taken_out: 'some, taken out now',
     watch: 'Look at them morning and evening for a week.',
     signs:
       'Not eating, weak legs, a limp neck, loose droppings, few eggs: ring the same hour. Whether their eggs, milk or meat may be eaten, ask as well.',
@@ -74,7 +71,6 @@ export const sending_en = {
     ring: (name: string) => `Ring ${name}`,
     no_number:
       'No number is written down here for a vet. Ring the one you know; write it under Household, whom to ring.',
-    who: 'who',
     wrote: 'wrote',
     told: 'told',
     keeper_told: (names: string) => `${names}, once this is sent`,

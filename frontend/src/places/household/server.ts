@@ -36,6 +36,8 @@ export interface Job {
   readonly ended_at?: string;
   readonly seconds?: number;
   readonly ok: boolean;
+  /** When it last went well: what its figures are as of. */
+  readonly figures_as_of?: string;
 }
 
 export interface Jobs {
@@ -75,11 +77,12 @@ function read_phone(phone: Json): Phone | undefined {
 
 function read_job(job: Json): Job | undefined {
   if (!is_object(job) || !is_text(job['name'])) return undefined;
-  const { name, ended_at, seconds, ok } = job;
+  const { name, ended_at, seconds, ok, figures_as_of } = job;
   return {
     name,
     ok: ok === true,
     ...optional('ended_at', ended_at),
+    ...optional('figures_as_of', figures_as_of),
     ...(typeof seconds === 'number' && { seconds }),
   };
 }
