@@ -65,7 +65,12 @@ export const kinds_de = {
     },
   },
   chore_done: { verb: 'Erledigt', chore: 'eine Arbeit' },
-  claim: { verb: 'Übernommen', chore: 'eine Arbeit' },
+  claim: {
+    verb: 'Übernommen',
+    chore: 'eine Arbeit',
+    pick_over: (lot) => `${lot} durchsehen`,
+    walk: (space) => `Gang: ${space}`,
+  },
   scrap: { verb: 'Reste', mixed: 'gemischt' },
   lay: {
     verb: 'Eier',

@@ -60,7 +60,12 @@ export const kinds_en = {
     },
   },
   chore_done: { verb: 'Done', chore: 'a chore' },
-  claim: { verb: 'Taken on', chore: 'a chore' },
+  claim: {
+    verb: 'Taken on',
+    chore: 'a chore',
+    pick_over: (lot: string) => `pick over ${lot}`,
+    walk: (space: string) => `walk ${space}`,
+  },
   scrap: { verb: 'Scraps', mixed: 'mixed' },
   lay: {
     verb: 'Eggs',

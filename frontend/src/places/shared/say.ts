@@ -77,6 +77,10 @@ function suspect_lot(id: string): string {
 function chore_words(key: string): string {
   const decision = house.lines.get(key)?.written;
   if (decision?.kind === 'decision') return suspect_lot(text(decision.body['suspect']));
+  const [what, named = ''] = key.split('/');
+  if (what === 'pick_over')
+    return kind_words().claim.pick_over(lot_words(text(house.lines.get(named)?.written.body['lot'])));
+  if (what === 'roster') return kind_words().claim.walk(space_name(named));
   const record = house.records.find(({ type, id }) => type === 'chore' && key.startsWith(id));
   return text(record?.values['name']) || kind_words().chore_done.chore;
 }
