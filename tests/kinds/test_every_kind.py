@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import datetime as dt
 import random
 import uuid
 from typing import Any
@@ -10,9 +11,13 @@ from typing import Any
 import pytest
 
 from homestead.ledger.kinds import all_kinds
-from homestead.ledger.reads import entries_of, life_of_lot
+from homestead.ledger.reads import all_lines, entries_of, life_of_lot
 from homestead.ledger.replay import replay
-from tests.factories import Home, HomeFactory, new_id
+from homestead.store.models import Lot, Went
+from homestead.store.setting import setting_of
+from homestead.storekeeping.fold import fold_all, state_at
+from homestead.storekeeping.state import Line
+from tests.factories import MORNING, Home, HomeFactory, new_id
 from tests.kinds.winter import Winter, counting_tables_of, tables_of
 
 KINDS = (
@@ -165,6 +170,33 @@ def test_a_replay_equals_the_tables_kept_step_by_step(winter: Winter) -> None:
     assert replay(home.id, check=True) == []
     assert replay(home.id, check=False) == []
     assert tables_of(home) == kept
+
+
+def test_lots_folded_by_themselves_are_as_in_the_fold_of_all(winter: Winter) -> None:
+    """invariant 8: the server folds only what a push touched, a phone folds everything it holds."""
+    home = winter.home
+    lines = winter.lines()
+    for line in lines.values():
+        home.write_lines([line])
+    home.strike(lines["put_by"]["id"])
+    home.write("count", {"lot": winter.carrot, "grams": 20_000}, at=MORNING + dt.timedelta(minutes=90))
+
+    kept = [
+        Line(written=line, seq=line["seq"], clock_skew_ms=line["clock_skew_ms"])
+        for line in all_lines(home.id)
+    ]
+    whole = state_at(fold_all(kept, setting_of(home.id)), "2027-01-31")
+    rows = {str(row.uuid): row for row in Lot.rows.of(home.id)}
+    assert {lot for lot, row in rows.items() if row.stands} == set(whole["lots"])
+    for lot, state in whole["lots"].items():
+        row = rows[lot]
+        assert (row.pieces, row.grams, row.ratio) == (state["pieces"], state["grams"], state["ratio"])
+        assert (row.seed_pieces, row.held_pieces) == (state["seed"]["pieces"], state["held"]["pieces"])
+        assert row.tallies == state["tallies"]
+    went = [(str(row.entry), row.way, row.grams) for row in Went.rows.of(home.id)]
+    assert sorted(went, key=repr) == sorted(
+        [(row["entry"], row["way"], row["grams"]) for row in whole["went"]], key=repr
+    )
 
 
 def test_a_household_that_moves_to_another_zone_has_its_days_set_anew(winter: Winter) -> None:

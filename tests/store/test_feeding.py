@@ -132,3 +132,21 @@ def test_a_small_child_takes_nothing_from_a_lot(yard: Yard, kind: str) -> None:
     }
     receipt = yard.send("child", kind, body[kind])
     assert (receipt.result, receipt.code) == ("refused", "role")
+
+
+def test_the_country_and_the_keepers_word_open_the_kitchen_to_a_kind_of_animal(yard: Yard) -> None:
+    """No federal ban for a home flock in the United States, state law may differ; a ban in the European Union
+    (fixtures/reference/feeding_law.csv, from memory and from Regulation (EC) No 1069/2009 Art. 11)."""
+    cut = yard.trim(cut_in="kitchen")
+
+    def settle_law(**values: Any) -> None:
+        yard.home.edit("household", values, str(yard.home.id))
+
+    settle_law(country="US")
+    assert yard.home.refused("trim", cut).facts["reason"] == "law_not_confirmed"
+    settle_law(law_confirmed=True)
+    assert yard.home.refused("trim", cut).facts["reason"] == "law_not_allowed"
+    settle_law(kitchen_to=["laying_hen"])
+    assert yard.home.write("trim", cut)
+    settle_law(country="AT")
+    assert yard.home.refused("trim", cut).facts["reason"] == "law_prohibited"
