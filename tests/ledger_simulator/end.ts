@@ -1,7 +1,7 @@
 /** What must hold when all phones have synced and nothing waits. */
 import { as_record } from '../../frontend/src/ledger/records.ts';
 import { read_edit } from '../../frontend/src/wire/written.ts';
-import { phone_lines, server_lines, stock } from './figures.ts';
+import { amounts, phone_lines, server_lines, stock, with_clock } from './figures.ts';
 import { body_hash, canonical, same_json } from './model/canonical.ts';
 import { Dice } from './dice.ts';
 import type { Simulation } from './simulation.ts';
@@ -22,9 +22,11 @@ export async function check_end(simulation: Simulation, watch: Watch): Promise<s
       simulation.options.fold_input?.(phone_lines(held.entries), arrived) ?? phone_lines(held.entries);
     hold(8, stock(lines) === figures, () => `${phone.name}: stock differs from the server's`);
     photos_arrived(simulation, phone.name, held);
+    still_named(simulation, phone.name, held);
     parts.push(phone.name, canonical(held.entries.map((row) => [row.id, row.seq])));
   }
   shuffled(simulation, figures);
+  other_clocks(simulation);
   everything_returned(simulation);
   in_order(simulation);
   revisions(simulation);
@@ -107,6 +109,30 @@ function shuffled({ world }: Simulation, figures: string): void {
     if (a && b) [lines[at], lines[other]] = [b, a];
   }
   hold(8, stock(lines) === figures, () => 'another order of lines gives other stock');
+}
+
+/** 20: a space that was archived is still there for the lines that name it. */
+function still_named({ world }: Simulation, name: string, held: Held): void {
+  const spaces = new Set(held.records.filter((row) => row.type === 'space').map((row) => row.id));
+  for (const { written } of world.server.state.lines.values()) {
+    const { space } = written.body;
+    hold(
+      20,
+      typeof space !== 'string' || spaces.has(space),
+      () => `${name}: ${String(space)} is gone and ${written.id} names it`,
+    );
+  }
+}
+
+/** 23: a phone whose clock had stood three days ahead, or two years, would have made the same stock. */
+function other_clocks({ world, phones }: Simulation): void {
+  const lines = server_lines(world.server.state);
+  const device = phones[0]?.token ?? '';
+  const before = amounts(with_clock(lines, device, 0));
+  for (const days of [3, -730]) {
+    const after = amounts(with_clock(lines, device, days * 86_400_000));
+    hold(23, before === after, () => `another clock (${String(days)} days) gives other stock`);
+  }
 }
 
 /** 21 and 24: what any phone said is kept is there, but what people let go or erased. */

@@ -16,6 +16,35 @@ const SETTING = {
 } as const;
 const TODAY = '2027-02-01';
 
+/** What is there of each lot and what became of it, without what is only told of it: flags, times, history. */
+export const amounts = (lines: readonly FoldLine[]): string => {
+  const { lots } = state_at(fold_all(lines, SETTING), TODAY);
+  return canonical(
+    Object.values(lots).map(({ id, pieces, grams, food, tallies, space }) => ({
+      id,
+      pieces,
+      grams,
+      food,
+      tallies,
+      space,
+    })),
+  );
+};
+
+/**
+ * The same lines as if this phone's clock had stood `ms` ahead all along: it wrote other times, and the server
+ * measured another skew. A skew under two minutes is the network's and was not corrected; a corrected one would be.
+ */
+export function with_clock(lines: readonly FoldLine[], device: string, ms: number): readonly FoldLine[] {
+  return lines.map((line) => {
+    const { written, clock_skew_ms = 0 } = line;
+    if (written.device !== device || written.dated !== 'clock') return line;
+    const skew = Math.abs(clock_skew_ms) > 120_000 ? clock_skew_ms : 0;
+    const happened_at = new Date(Date.parse(written.happened_at) + ms).toISOString();
+    return { ...line, written: { ...written, happened_at }, clock_skew_ms: skew - ms };
+  });
+}
+
 /** As one text, so that two sides are equal or not. */
 export const stock = (lines: readonly FoldLine[]): string =>
   canonical(state_at(fold_all(lines, SETTING), TODAY));

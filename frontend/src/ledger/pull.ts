@@ -1,18 +1,11 @@
 /** Taking what others wrote: pages of the feed, each with its cursor in one transaction. */
-import {
-  read_page,
-  write_cursor,
-  type Cursor,
-  type LineRow,
-  type Page,
-  type SheetRow,
-} from '../wire/pull.ts';
+import { read_page, write_cursor, type Cursor, type Page } from '../wire/pull.ts';
 import { ask, NOT_OURS, type Stop } from './answers.ts';
 import type { CycleDeps } from './cycle.ts';
 import { heal } from './heal.ts';
-import { settle } from './records.ts';
+import { put_rows } from './rows.ts';
 import type { Change } from './shapes.ts';
-import { read_meta, type MetaRows, type StoreName, type Tx } from './store.ts';
+import { read_meta, type MetaRows, type StoreName } from './store.ts';
 
 const PAGE = 500;
 
@@ -70,10 +63,7 @@ async function apply_page(deps: CycleDeps, asked: MetaRows['feed'], page: Page):
   const feed = await deps.store.write(STORES, async (tx) => {
     const now = await read_meta(tx, 'feed');
     if (now === undefined || !same_place(now, asked)) return now ?? asked;
-    for (const row of page.rows) {
-      if (row.type === 'sheet') await put_sheet(tx, row, now.generation);
-      else await put_line(tx, row, now.generation);
-    }
+    await put_rows(tx, page.rows, now.generation);
     const seq = page.rows.at(-1)?.seq ?? asked.cursor?.seq ?? 0;
     const moved = { ...now, cursor: { epoch: page.next.epoch, seq }, last_pull: deps.clock.now() };
     await tx.put('meta', { name: 'feed', value: moved });
@@ -91,42 +81,6 @@ const what_came = (page: Page): Partial<Change> => ({
 
 const same_place = (a: MetaRows['feed'], b: MetaRows['feed']): boolean =>
   a.generation === b.generation && write_cursor(a.cursor) === write_cursor(b.cursor);
-
-async function put_line(tx: Tx, row: LineRow, generation: number): Promise<void> {
-  const { written, seq, received_at, clock_skew_ms, body_hash, outcome } = row;
-  const held = await tx.get('entries', written.id);
-  await tx.put('entries', {
-    id: written.id,
-    written,
-    // One that waits keeps its place in the outbox until its own receipt.
-    standing: held?.standing === 'waiting' ? 'waiting' : 'sent',
-    seq,
-    generation,
-    received_at,
-    clock_skew_ms,
-    body_hash,
-    ...(held?.without_photo && { without_photo: true }),
-  });
-  if (outcome === undefined) return;
-  await settle(tx, outcome, written.id, generation);
-  for (const conflict of outcome.conflicts) {
-    const key = `${written.id}:${conflict.field}`;
-    const known = await tx.get('conflicts', key);
-    const { type, record } = outcome;
-    await tx.put('conflicts', {
-      ...conflict,
-      key,
-      type,
-      record,
-      edit: written.id,
-      seen: known?.seen ?? false,
-    });
-  }
-}
-
-async function put_sheet(tx: Tx, row: SheetRow, generation: number): Promise<void> {
-  await tx.put('sheets', { ...row.sheet, seq: row.seq, generation });
-}
 
 /** The server was put back to an earlier state, or something was erased: all numbers are void. */
 export async function begin_anew(deps: CycleDeps, generation: number): Promise<void> {
