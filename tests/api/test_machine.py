@@ -71,7 +71,7 @@ class Handset:
             self.tray.add(receipt["id"])
 
     def pull(self, limit: int) -> bool:
-        """One page; False at the end. After a reset all that is held is asked for, and missing lines go back."""
+        """One page; False at the end. After a reset all that is held is asked for, and pulled anew."""
         response = self.browser.pull(self.cursor, limit)
         if response.status_code == 409:
             self._heal()

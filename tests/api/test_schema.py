@@ -94,7 +94,7 @@ def loaded(document: dict[str, Any]) -> Any:
 
 @contextmanager
 def one_connection() -> Iterator[None]:
-    """Requests share the test's own connection, as with Django's own test client (which connects these again)."""
+    """Requests share the test's own connection, as with Django's test client (which connects these again)."""
     for signal in (request_started, request_finished):
         signal.disconnect(close_old_connections)
     yield
