@@ -31,7 +31,7 @@ const MOST_ROUNDS = 4;
 export async function run_cycle(deps: CycleDeps): Promise<Ended> {
   try {
     const ended = await exchange(deps);
-    await note(deps.store, ended);
+    if (await note(deps.store, ended)) deps.changed({ status: true });
     return ended;
   } catch (error) {
     // The phone's own store is full or gone: what was not written will come again.
@@ -62,16 +62,17 @@ const of_minder = (deps: CycleDeps): Promise<boolean> =>
 const generation = (deps: CycleDeps): Promise<number> =>
   deps.store.read(['meta'], async (tx) => (await read_meta(tx, 'feed'))?.generation ?? 0);
 
-/** What stops the exchange until somebody acts is kept, and goes with the first good answer. */
-async function note(store: Store, ended: Ended): Promise<void> {
-  if (ended.kind === 'failed' || ended.kind === 'later') return;
+/** What stops the exchange until somebody acts is kept, and goes with the first good answer. Was anything new? */
+async function note(store: Store, ended: Ended): Promise<boolean> {
+  if (ended.kind === 'failed' || ended.kind === 'later') return false;
   const value: MetaRows['halt'] =
     ended.kind === 'halted'
       ? { why: ended.why, ...(ended.detail !== undefined && { detail: ended.detail }) }
       : {};
-  await store.write(['meta'], async (tx) => {
+  return store.write(['meta'], async (tx) => {
     const before = await read_meta(tx, 'halt');
-    if (before?.why !== value.why || before?.detail !== value.detail)
-      await tx.put('meta', { name: 'halt', value });
+    if (before?.why === value.why && before?.detail === value.detail) return false;
+    await tx.put('meta', { name: 'halt', value });
+    return true;
   });
 }
