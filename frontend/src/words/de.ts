@@ -108,7 +108,7 @@ export const de = {
     unknown: 'nicht bekannt',
   },
   amounts: {
-    pieces: (n, shown) => (n === 1 ? '1 Stück' : `${shown} Stück`),
+    pieces: (_n, shown) => `${shown} Stück`,
     lots: (n) => count(n, { one: '1 Posten', other: '# Posten' }),
     spaces: (n) => count(n, { one: '1 Raum', other: '# Räume' }),
     photos: (n) => count(n, { one: '1 Foto', other: '# Fotos' }),

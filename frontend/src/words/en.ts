@@ -104,7 +104,7 @@ export const en = {
     unknown: 'not known',
   },
   amounts: {
-    pieces: (n: number, shown: string) => (n === 1 ? '1 piece' : `${shown} pieces`),
+    pieces: (n: number, shown: string) => (n > 0 && n <= 1 ? `${shown} piece` : `${shown} pieces`),
     lots: (n: number) => count(n, { one: '1 lot', other: '# lots' }),
     spaces: (n: number) => count(n, { one: '1 space', other: '# spaces' }),
     photos: (n: number) => count(n, { one: '1 photo', other: '# photos' }),

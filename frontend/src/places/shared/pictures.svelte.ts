@@ -7,37 +7,41 @@ export type PhotoSize = 'full' | 'thumbnail';
 /** Undefined while it is looked for; null: not to be had now. */
 export type Picture = string | null | undefined;
 
+interface Held {
+  readonly url: string | null;
+  /** The last good pull when it was looked for: after a later one it may be had. */
+  readonly pull: string | undefined;
+}
+
 const HELD = 60;
 
 class Pictures {
-  readonly #held = new SvelteMap<string, string | null>();
+  readonly #held = new SvelteMap<string, Held>();
   #looking: readonly string[] = [];
 
   /** Read in a template or a `$derived`: changes when the picture has come. */
   of(hash: Hash, size: PhotoSize = 'full'): Picture {
     const key = `${size} ${hash}`;
     const held = this.#held.get(key);
-    if (held === undefined && !this.#looking.includes(key)) {
+    const stale = held === undefined || (held.url === null && held.pull !== house.status.last_pull);
+    if (stale && !this.#looking.includes(key)) {
       this.#looking = [...this.#looking, key];
       void this.#look(key, hash, size);
     }
-    return held;
+    return held?.url;
   }
 
   async #look(key: string, hash: Hash, size: PhotoSize): Promise<void> {
+    const pull = house.status.last_pull;
     const photo = await house.ledger.photos.look(hash, size);
-    this.#held.set(key, photo ? URL.createObjectURL(new Blob([photo.bytes], { type: photo.type })) : null);
+    const url = photo ? URL.createObjectURL(new Blob([photo.bytes], { type: photo.type })) : null;
     this.#looking = this.#looking.filter((other) => other !== key);
+    this.#held.set(key, { url, pull });
     this.#let_go();
   }
 
-  /** Look again for those that were not to be had: the phone was heard from since. */
-  again(): void {
-    for (const [key, url] of this.#held) if (url === null) this.#held.delete(key);
-  }
-
   #let_go(): void {
-    for (const [key, url] of this.#held) {
+    for (const [key, { url }] of this.#held) {
       if (this.#held.size <= HELD) return;
       this.#held.delete(key);
       if (url) URL.revokeObjectURL(url);
