@@ -1,29 +1,42 @@
-"""Keys of chores (fold F19): a decision's id, `<record>/<day>` of a standing chore, `<sheet key>/<day>`."""
+"""Keys of chores (fold F19): what they name. Plain, no database."""
 
 from __future__ import annotations
 
 import re
 import uuid
 from dataclasses import dataclass
+from typing import Literal
+
+ChoreOf = Literal["decision", "chore", "space", "inspection"]
 
 _UUID = r"[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}"
-_DECISION = re.compile(_UUID)
-_RECORD_DAY = re.compile(rf"({_UUID})/(\d{{4}}-\d\d-\d\d)")
+_DAY = r"\d{4}-\d\d-\d\d"
+#: a decision's id; a standing chore on its day; the walk of a space's roster; a lot to be picked over
+_KEYS: tuple[tuple[ChoreOf, re.Pattern[str]], ...] = (
+    ("decision", re.compile(rf"({_UUID})")),
+    ("chore", re.compile(rf"({_UUID})/{_DAY}")),
+    ("space", re.compile(rf"roster/({_UUID})/{_DAY}")),
+    ("inspection", re.compile(rf"pick_over/({_UUID})/{_DAY}")),
+)
 
 
 @dataclass(frozen=True)
-class RecordDay:
-    """A standing chore on one of its days."""
+class Named:
+    """What a chore's key names: the chore hangs on it."""
 
-    record: uuid.UUID
-    day: str
+    thing: ChoreOf
+    id: uuid.UUID
+
+
+def named_in(key: str) -> Named | None:
+    """None for the key of another sheet's chore, which names nothing but the sheet."""
+    for thing, pattern in _KEYS:
+        if found := pattern.fullmatch(key):
+            return Named(thing, uuid.UUID(found[1]))
+    return None
 
 
 def decision_key(key: str) -> uuid.UUID | None:
     """The decision the chore comes from, if it does."""
-    return uuid.UUID(key) if _DECISION.fullmatch(key) else None
-
-
-def record_day(key: str) -> RecordDay | None:
-    found = _RECORD_DAY.fullmatch(key)
-    return RecordDay(uuid.UUID(found[1]), found[2]) if found else None
+    named = named_in(key)
+    return named.id if named and named.thing == "decision" else None

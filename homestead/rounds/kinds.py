@@ -9,9 +9,9 @@ from typing import Any
 from homestead.household.roles import EVERYONE, FAMILY, WALKERS, WALKERS_AND_MINDER
 from homestead.household.rows import key_of
 from homestead.ledger.kinds import Entry, EntryKind, Refused, Sentence, Thing
-from homestead.ledger.reads import records_of
 from homestead.rounds import bodies
-from homestead.rounds.chores import RecordDay, decision_key, record_day
+from homestead.rounds.chores import decision_key
+from homestead.rounds.known import check_chore
 from homestead.rounds.models import ChoreDone, Claim, Decision, FindingSeen, Inspection, Round, Suspect
 from homestead.store import telling
 from homestead.store.amounts import Went
@@ -319,21 +319,6 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
     def say(self, entry: Entry[bodies.ChoreDone]) -> Sentence:
         minutes = f", {entry.body.minutes} minutes" if entry.body.minutes is not None else ""
         return Sentence("chore_done", f"Chore done{minutes}.", telling.facts(entry.body))
-
-
-def check_chore(household: uuid.UUID, key: str) -> None:
-    """What the key names must be of this household; not here yet, it may still come with another phone."""
-    decision = decision_key(key)
-    if decision and not Decision.rows.of(household).filter(uuid=decision).exists():
-        raise _unknown("decision", decision)
-    on: RecordDay | None = record_day(key)
-    if on and str(on.record) not in {str(one["record"]) for one in records_of(household, "chore")}:
-        raise _unknown("chore", on.record)
-
-
-def _unknown(thing: str, named: uuid.UUID) -> Refused:
-    sentence = f"The {thing} it names is not known here yet. It waits on the phone and is sent again."
-    return Refused("unknown_reference", sentence, permanent=False, thing=thing, id=str(named), where="chore")
 
 
 KINDS: tuple[EntryKind[Any], ...] = (

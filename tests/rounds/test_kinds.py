@@ -228,9 +228,26 @@ def test_a_standing_chore_is_known_by_its_record_and_day(walk: Walk) -> None:
     assert (receipt.code, receipt.permanent, receipt.facts["thing"]) == ("unknown_reference", False, "chore")
 
 
-def test_a_chore_of_the_roster_is_known_by_its_sheet_and_day(walk: Walk) -> None:
+def test_a_chore_of_the_roster_is_known_by_its_space_and_day(walk: Walk) -> None:
     walk.home.write("claim", {"chore": f"roster/{walk.cellar}/2026-11-28"})
     assert walk.home.write("chore_done", {"chore": f"roster/{walk.cellar}/2026-11-28", "minutes": 16})
+    receipt = walk.home.refused("claim", {"chore": f"roster/{new_id()}/2026-11-28"})
+    assert receipt.facts["thing"] == "space"
+
+
+def test_a_lot_to_be_picked_over_is_known_by_the_look_that_saw_it(walk: Walk) -> None:
+    """The look and the claim of picking over come in one push, and both may be struck."""
+    look = walk.home.line("inspection", walk.look(seen=[{"finding": "grey_mould"}]))
+    claim = walk.home.line("claim", {"chore": f"pick_over/{look['id']}/2026-11-28"})
+    assert [receipt.result for receipt in walk.home.write_lines([look, claim])] == ["accepted"] * 2
+    walk.home.strike(look["id"])
+    assert walk.home.write("chore_done", {"chore": f"pick_over/{look['id']}/2026-11-28"})
+    receipt = walk.home.refused("claim", {"chore": f"pick_over/{new_id()}/2026-11-28"})
+    assert (receipt.permanent, receipt.facts["thing"]) == (False, "inspection")
+
+
+def test_a_chore_of_another_sheet_names_nothing_else(walk: Walk) -> None:
+    assert walk.home.write("claim", {"chore": "rooms/2026-11-28"})
 
 
 def test_only_a_decisions_chore_says_what_left(walk: Walk) -> None:
