@@ -46,6 +46,8 @@ export interface LotInHand {
   /** The looked ones are all there is (or every piece was looked at), not some of them. */
   readonly whole: boolean;
   readonly goings: readonly Going[];
+  /** Nothing is out: of what is ticked a part was cut off. */
+  readonly only_trimmed?: boolean;
   readonly photos: readonly Hash[];
   readonly pick_over?: PickOver;
   readonly unsure?: Unsure;

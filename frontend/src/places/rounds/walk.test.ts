@@ -7,6 +7,7 @@ import {
   byRisk,
   doorFor,
   doorsOf,
+  lotsNow,
   lotsToWalk,
   lotsWithin,
   minutesOf,
@@ -180,6 +181,11 @@ describe('the order of a walk', () => {
     expect(lots('2026-11-08')).toEqual(['cabbage']);
     expect(lots('2026-11-13')).toEqual(['cabbage', 'carrot']);
     expect(lots('2026-11-02')).toEqual(['cabbage']);
+  });
+  test('walked though nothing is due it goes to all of them', () => {
+    const ids = (today: string) => lotsNow('cellar', ground(stocked(), today)).map(({ id }) => id);
+    expect(ids('2026-11-03')).toEqual(['cabbage', 'carrot']);
+    expect(ids('2026-11-08')).toEqual(['cabbage']);
   });
   test('only so many minutes takes from the front, at least one lot', () => {
     const here = ground(stocked(), '2026-11-15');

@@ -122,6 +122,21 @@ export function lotsToWalk(space: Id, ground: Underfoot): readonly LotState[] {
   return byRisk(due.length > 0 ? due : there, ground);
 }
 
+/** Walked though nothing is due: all that nobody looked at today, or all. */
+export function lotsAnyway(space: Id, ground: Underfoot): readonly LotState[] {
+  const there = ground.lots.filter((lot) => lot.space === space && !lot.finished);
+  const unseen = there.filter((lot) => lot.last_look.day < ground.today);
+  return byRisk(unseen.length > 0 ? unseen : there, ground);
+}
+
+/** What a walk begun now goes to. */
+export function lotsNow(space: Id, ground: Underfoot): readonly LotState[] {
+  const first = due_of_space(
+    ground.lots.filter((lot) => lot.space === space).map((lot) => dueOf(lot, ground)),
+  );
+  return first !== null && first <= ground.today ? lotsToWalk(space, ground) : lotsAnyway(space, ground);
+}
+
 /** Only so many minutes: from the front of the order, at least one lot. */
 export function lotsWithin(
   lots: readonly LotState[],

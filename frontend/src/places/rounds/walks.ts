@@ -6,7 +6,7 @@ import { roundBody } from './bodies';
 import { begin, DRAFT_KIND, draftId, isOpen, isStale, resume, type Walk } from './draft';
 import { footing, mayWalk, planOf, underfoot } from './footing';
 import { pickOverNow } from './lotstep';
-import { lotsToWalk, lotsWithin } from './walk';
+import { lotsNow, lotsWithin } from './walk';
 import { Walking } from './walking.svelte';
 
 /** A draft of another shape (an older build) is no walk; what it kept is kept all the same. */
@@ -55,7 +55,7 @@ export async function beginWalk(space: Id, minutes?: number): Promise<Id | undef
   const begun = walks.find((walk) => walk.space === space);
   if (begun) return begun.round;
   const ground = underfoot(walks);
-  const all = lotsToWalk(space, ground);
+  const all = lotsNow(space, ground);
   const lots = minutes === undefined ? all : lotsWithin(all, minutes, ground);
   const writer = house.writer_id;
   if (lots.length === 0 || writer === undefined || !mayWalk()) return undefined;
