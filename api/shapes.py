@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AwareDatetime, BaseModel, ConfigDict, Field
 
 from api.reading import Asked
+from homestead.ledger.envelope import Moment
 from homestead.ledger.kinds import Id, Maybe, leave_out_defaults
 from homestead.ledger.own_records import HouseholdFields
 
@@ -144,7 +145,7 @@ class PushAsked(Asked):
     """Lines in the order they were written. Each is judged by itself, so their shape is not judged here."""
 
     device: Id
-    sent_at: AwareDatetime = Field(description="the phone's clock, from which its skew is measured")
+    sent_at: Moment = Field(description="the phone's clock, from which its skew is measured")
     build: Annotated[str, Field(max_length=40)]
     lines: list[Any]
 

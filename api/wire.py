@@ -16,7 +16,7 @@ from pydantic import AwareDatetime, BaseModel, Field, RootModel, create_model
 from api.reading import Asked
 from api.shapes import PushConflict, Told
 from homestead.ledger.actions import MOST_LINES
-from homestead.ledger.envelope import STRIKE, Recovered, Said, Sha256
+from homestead.ledger.envelope import STRIKE, Moment, Recovered, Said, Sha256
 from homestead.ledger.kinds import EntryKind, Id, Maybe, all_kinds
 from homestead.ledger.records import RecordType, all_record_types
 
@@ -97,7 +97,7 @@ class PushLines(Asked):
     """Lines in the order they were written; at most 200 of them, 512 kB together."""
 
     device: Id
-    sent_at: AwareDatetime = Field(description="the phone's clock, from which its skew is measured")
+    sent_at: Moment = Field(description="the phone's clock, from which its skew is measured")
     build: Annotated[str, Field(max_length=40)]
     lines: Annotated[list[PushLine], Field(max_length=MOST_LINES)]
 

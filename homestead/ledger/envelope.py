@@ -30,6 +30,8 @@ _MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,3})?(Z|[+-]\d\d:\d\
 _UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 _BROKEN = re.compile("[\x00\ud800-\udfff]")
 _YEARS = range(1900, 2200)
+#: no clock is farther off than those years are long
+FARTHEST_MS = 10_000_000_000_000
 
 
 def _within_years(moment: dt.datetime) -> dt.datetime:
@@ -76,7 +78,9 @@ class Recovered(BaseModel):
 
     model_config = ConfigDict(extra="forbid", strict=True, frozen=True)
 
-    clock_skew_ms: int = Field(description="server less phone [ms], as pulled the first time")
+    clock_skew_ms: int = Field(
+        ge=-FARTHEST_MS, le=FARTHEST_MS, description="server less phone [ms], as pulled the first time"
+    )
 
 
 @dataclass(frozen=True)

@@ -111,8 +111,17 @@ def test_a_clock_years_off_is_taken_and_told(phone: Phone, lot: str, clock: str)
 @pytest.mark.parametrize("clock", ["0001-01-01T00:00:00+14:00", "9999-12-31T23:59:59-12:00"])
 def test_a_clock_at_the_end_of_time_breaks_nothing(phone: Phone, lot: str, clock: str) -> None:
     line = phone.write("looked", {"lot": lot, "count": 1})
-    response = Browser(phone).push(phone, line, sent_at=clock)
-    assert response.status_code in (200, 400), response.content
+    found = problem(Browser(phone).push(phone, line, sent_at=clock), 400, "bad_request")
+    assert found["facts"]["where"] == "sent_at"
+
+
+@pytest.mark.parametrize("clock", ["1900-01-02T00:00:00Z", "2199-12-30T00:00:00Z"])
+@pytest.mark.parametrize("happened_at", ["1900-01-02T00:00:00Z", "2199-12-30T00:00:00Z"])
+def test_the_farthest_clocks_taken_break_nothing(
+    phone: Phone, lot: str, clock: str, happened_at: str
+) -> None:
+    line = phone.write("looked", {"lot": lot, "count": 1}, happened_at=happened_at)
+    assert told(Browser(phone).push(phone, line, sent_at=clock))["receipts"][0]["result"] == "accepted"
 
 
 @pytest.mark.parametrize(
