@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Literal
 
-Fault = Literal["none", "cut_before", "cut_after", "slow", "html", "busy"]
+Fault = Literal["none", "cut_before", "cut_after", "kill_after", "slow", "html", "busy"]
 
 #: not passed on, they belong to one connection
 HOP = {"connection", "keep-alive", "transfer-encoding", "upgrade", "te", "trailer", "proxy-connection"}
@@ -35,11 +35,12 @@ class Door:
 
     fault_for(method, path) is asked for every request: `cut_before` drops it unseen, `cut_after` lets the
     server do its work and drops the reply, `slow` waits two seconds, `html` answers 200 with a login page,
-    `busy` answers 503.
+    `busy` answers 503. `kill_after` calls `kill` once the server has done its work, then drops the reply.
     """
 
     server_port: int
     fault_for: Callable[[str, str], Fault] = lambda method, path: "none"
+    kill: Callable[[], None] = lambda: None
     passed: list[Passed] = field(default_factory=list)
     _httpd: ThreadingHTTPServer | None = None
 
@@ -104,7 +105,9 @@ def _request_class(door: Door) -> type[BaseHTTPRequestHandler]:
                 return
             finally:
                 onward.close()
-            if fault == "cut_after":
+            if fault == "kill_after":
+                door.kill()
+            if fault in ("cut_after", "kill_after"):
                 self._cut()
                 return
             kept = [(k, v) for k, v in reply.getheaders() if k.lower() not in HOP | {"content-length"}]

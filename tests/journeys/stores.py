@@ -1,0 +1,55 @@
+"""What lies in the stores when a journey is over: lines on the server, rows in a phone's IndexedDB."""
+
+from __future__ import annotations
+
+import sqlite3
+import uuid
+from typing import Any, cast
+
+from playwright.sync_api import Page
+
+from tests.journeys.home import Home
+
+READ_ALL = """
+async () => {
+  const found = {};
+  for (const { name } of await indexedDB.databases()) {
+    const db = await new Promise((done, failed) => {
+      const asked = indexedDB.open(name);
+      asked.onsuccess = () => done(asked.result);
+      asked.onerror = () => failed(asked.error);
+    });
+    const stores = {};
+    for (const store of db.objectStoreNames) {
+      stores[store] = await new Promise((done, failed) => {
+        const asked = db.transaction(store).objectStore(store).getAll();
+        asked.onsuccess = () => done(asked.result.length > 5000 ? asked.result.length : asked.result);
+        asked.onerror = () => failed(asked.error);
+      });
+    }
+    db.close();
+    found[name] = stores;
+  }
+  return JSON.parse(JSON.stringify(found, (key, value) =>
+    value instanceof ArrayBuffer ? { bytes: value.byteLength } : value));
+}
+"""
+
+
+def server_lines(home: Home) -> list[tuple[int, str, str]]:
+    """(seq, id, kind) of every line the server holds, in order."""
+    with sqlite3.connect(f"file:{home.data / 'rounds.sqlite3'}?mode=ro", uri=True) as db:
+        rows = db.execute("SELECT seq, uuid, kind FROM ledger_line ORDER BY seq").fetchall()
+    return [(seq, str(uuid.UUID(str(key))), kind) for seq, key, kind in rows]
+
+
+def phone_stores(page: Page) -> dict[str, Any]:
+    """Every store of the one household on this phone, as plain values."""
+    found = cast(dict[str, dict[str, Any]], page.evaluate(READ_ALL))
+    (stores,) = [stores for stores in found.values() if "outbox" in stores]
+    return stores
+
+
+def kept_ids(page: Page) -> set[str]:
+    """Ids of all lines on the phone."""
+    return {row["id"] for row in phone_stores(page)["entries"]}
