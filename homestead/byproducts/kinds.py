@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from homestead.byproducts import bodies
@@ -38,7 +39,7 @@ class ScrapKind(EntryKind[bodies.Scrap]):
         if body.crop:
             check_crop(entry.household, body.crop, among=in_hand_ids())
         check_findings(body.findings)
-        check_feeding(entry, self._crop(entry), self.told(body))
+        check_feeding(entry, self.told(body), partial(self._crop, entry))
 
     def _crop(self, entry: Entry[bodies.Scrap]) -> str | None:
         """What the scraps are of; mixed ones are of no crop."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import Any
 
 from homestead.household.roles import EVERYONE, FAMILY, WALKERS, WALKERS_AND_MINDER
@@ -85,8 +86,7 @@ class InspectionKind(EntryKind[bodies.Inspection]):
         check_findings(finding for one in told for finding in one.findings)
         if to_animals(told) and role_of(entry) == "minder":
             raise not_theirs_to_judge()
-        if told:
-            check_feeding(entry, crop_of_lot(entry.household, entry.body.lot), told)
+        check_feeding(entry, told, partial(crop_of_lot, entry.household, entry.body.lot))
 
     def settle(self, entry: Entry[bodies.Inspection]) -> None:
         self.settle_all([entry])
@@ -231,7 +231,7 @@ class DecisionKind(EntryKind[bodies.Decision]):
         if body.do == "animals" and not body.out:
             to_group = Went(step="animals", animals=body.animals)
             told.append(ToldWent(to_group, suspect.findings, whole=True))
-        check_feeding(entry, suspect.lot.crop, told)
+        check_feeding(entry, told, lambda: suspect.lot.crop)
 
     def settle(self, entry: Entry[bodies.Decision]) -> None:
         """The row is made once and stays; whether it stands is told by the fold."""
@@ -299,7 +299,7 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
         check_findings(entry.body.out.findings)
         if to_animals(told) and named.do != "animals" and role_of(entry) in ("child", "minder"):
             raise not_theirs_to_judge()
-        check_feeding(entry, named.suspect.lot.crop, told)
+        check_feeding(entry, told, lambda: named.suspect.lot.crop)
 
     def settle(self, entry: Entry[bodies.ChoreDone]) -> None:
         decision = decision_key(entry.body.chore)

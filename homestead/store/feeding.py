@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import uuid
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -81,13 +81,17 @@ def law_of(household: uuid.UUID) -> Law:
     return Law()
 
 
-def check_feeding(entry: Entry[Any], crop: str | None, told: Sequence[ToldWent]) -> None:
-    """Raise `Refused` `never` where the rules or the law say so; an accident only grown people write."""
+def check_feeding(entry: Entry[Any], told: Sequence[ToldWent], crop_of: Callable[[], str | None]) -> None:
+    """Raise `Refused` `never` where the rules or the law say so; an accident only grown people write.
+
+    `crop_of` is asked only where something went to animals; None for mixed scraps.
+    """
     if any(one.went.accident for one in told) and role_of(entry) not in GROWN:
         raise Refused("accident_by_grown", "An accident is written by an adult: show it to one.")
     if not to_animals(told):
         return
     groups, law = groups_of(entry.household, entry.day.isoformat()), law_of(entry.household)
+    crop = crop_of()
     judged = table_crop(entry.household, crop) if crop else None
     for one in told:
         went = one.went.model_dump(mode="json", exclude_none=True)

@@ -52,8 +52,13 @@ def refold(touched: Touched) -> None:
     if not affected:
         return
     folded = fold_lots(household, affected)
-    rows = {row.uuid: row for row in Lot.rows.of(household).filter(uuid__in=affected)}
-    results = [_keep(folded, row) for _, row in sorted(rows.items())]
+    rows = list(Lot.rows.of(household).filter(uuid__in=affected).order_by("uuid"))
+    results = [_keep(folded, row) for row in rows]
+    standing = [row for row in rows if row.stands]
+    write_went(
+        household,
+        {row.key: [] for row in rows} | {row.key: went_of(folded, str(row.uuid)) for row in standing},
+    )
     for listener in _listeners:
         listener(results)
 
@@ -61,10 +66,11 @@ def refold(touched: Touched) -> None:
 def _keep(folded: Folded, row: Lot) -> Refolded:
     state = lot_at(folded, str(row.uuid), ANY_DAY)
     told = _columns(row.household_id, state) if state else _nothing(folded, row)
-    for column, value in told.items():
-        setattr(row, column, value)
-    row.save(update_fields=list(told))
-    write_went(row.household_id, row, went_of(folded, str(row.uuid)) if state else [])
+    changed = [column for column, value in told.items() if getattr(row, column) != value]
+    for column in changed:
+        setattr(row, column, told[column])
+    if changed:
+        row.save(update_fields=changed)
     return Refolded(row.household_id, row.uuid, state)
 
 

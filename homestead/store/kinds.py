@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import uuid
 from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import Any, TypeVar
 
 from homestead.household.roles import GROWN, WALKERS, WALKERS_AND_MINDER
@@ -127,8 +128,7 @@ class OfOneLot(HappeningKind[B]):
     def check(self, entry: Entry[B]) -> None:
         told = self.told(entry.body)
         check_findings(finding for one in told for finding in one.findings)
-        if told:
-            check_feeding(entry, crop_of_lot(entry.household, self.lot(entry)), told)
+        check_feeding(entry, told, partial(crop_of_lot, entry.household, self.lot(entry)))
 
 
 class TakeKind(OfOneLot[bodies.Take]):
@@ -272,8 +272,8 @@ class PutByKind(HappeningKind[bodies.PutBy]):
         check_pack(entry.body.pack)
         told = self.told(entry.body)
         check_findings(finding for one in told for finding in one.findings)
-        for one in entry.body.from_ if told else ():
-            check_feeding(entry, crop_of_lot(entry.household, one.lot), told)
+        for one in entry.body.from_:
+            check_feeding(entry, told, partial(crop_of_lot, entry.household, one.lot))
 
     def settle_all(self, entries: Sequence[Entry[bodies.PutBy]]) -> None:
         born = [
