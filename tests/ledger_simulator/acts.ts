@@ -179,15 +179,14 @@ export class Acts {
 
   settle(phone: Phone, row: TrayRow, how: 'mend' | 'again' | 'drop'): void {
     const { core, world } = phone;
-    const lost =
-      row.refusal.code === 'id_reused' || row.refusal.code === 'erased' || row.written.kind === 'unheard_of';
+    const lost = row.refusal.code === 'erased' || row.written.kind === 'unheard_of';
     const way = lost ? 'drop' : how;
     this.#story.settled.add(`${phone.name} ${row.id}`);
     world.count(`tray ${way}`);
     if (way === 'drop') {
       this.#story.dropped.add(row.id);
       this.#heard(phone, drop(core)(row.key));
-    } else if (way === 'mend' && this.#story.bad.has(row.id)) {
+    } else if (way === 'mend' && (this.#story.bad.has(row.id) || row.refusal.code === 'id_reused')) {
       this.#back(phone, mend(core)(row.key, mended(row.written.body)));
     } else {
       this.#back(phone, send_again(core)(row.key));

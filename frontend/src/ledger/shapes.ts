@@ -115,7 +115,10 @@ export interface TrayLine {
   readonly settled?: 'mended' | 'sent_again' | 'dropped';
   /** Refused lines that hang on this one and go back with it. */
   readonly children: readonly Id[];
-  /** `id_reused` cannot be mended under the same id. */
+  /**
+   * It may go back under its id. Where another line has that id, mending writes it anew under one of its own; what was
+   * erased cannot be mended.
+   */
   readonly mendable: boolean;
 }
 

@@ -137,14 +137,30 @@ describe('the tray', () => {
     await expect(send_again(phone)('nowhere')).rejects.toMatchObject({ why: 'not_found' });
   });
 
-  it.each(['id_reused', 'erased'])('a line refused as %s cannot be mended under its id', async (code) => {
+  it('what was erased cannot be mended', async () => {
     const phone = await test_phone();
     const line = one_of(await phone.keep(take()));
-    phone.answer = refuses({ [line.written.id]: code });
+    phone.answer = refuses({ [line.written.id]: 'erased' });
     await phone.cycle();
     const row = one_of(await tray(phone));
     expect(row.mendable).toBe(false);
     await expect(mend(phone)(row.id, {})).rejects.toMatchObject({ why: 'not_mendable' });
+    await expect(send_again(phone)(row.id)).rejects.toMatchObject({ why: 'not_mendable' });
+  });
+
+  it('a line whose id another one has is written anew under an id of its own', async () => {
+    const phone = await test_phone();
+    const line = one_of(await phone.keep(take()));
+    phone.answer = refuses({ [line.written.id]: 'id_reused' });
+    await phone.cycle();
+    const row = one_of(await tray(phone));
+    expect(row.mendable).toBe(false);
+    await expect(send_again(phone)(row.id)).rejects.toMatchObject({ why: 'not_mendable' });
+    const anew = one_of(await mend(phone)(row.id, row.written.body));
+    expect(anew.written.id).not.toBe(line.written.id);
+    expect(anew.written).toMatchObject({ body: line.written.body, device_no: 2 });
+    expect((await phone.rows('outbox')).map((queued) => queued.id)).toEqual([anew.written.id]);
+    expect((await tray(phone))[0]?.settled).toBe('mended');
   });
 
   it('under a reused id the line that others have stays', async () => {

@@ -19,8 +19,11 @@ const STORES = [
   'meta',
 ] as const satisfies readonly StoreName[];
 
-/** Under a reused id stands another line: the same id can never be taken. */
-const mendable = (row: TrayRow): boolean => row.refusal.code !== 'id_reused' && row.refusal.code !== 'erased';
+/** What was erased is never taken again, under any wording. */
+const is_erased = (row: TrayRow): boolean => row.refusal.code === 'erased';
+
+/** Under a reused id another line stands. */
+const may_keep_id = (row: TrayRow): boolean => !is_erased(row) && row.refusal.code !== 'id_reused';
 
 export async function read_tray(tx: ReadTx): Promise<readonly TrayLine[]> {
   const rows = await tx.all('tray');
@@ -29,7 +32,7 @@ export async function read_tray(tx: ReadTx): Promise<readonly TrayLine[]> {
     written: row.written,
     refusal: row.refusal,
     children: hanging_on(rows, row.id).map((child) => child.key),
-    mendable: mendable(row),
+    mendable: may_keep_id(row),
     ...(row.settled && { settled: row.settled }),
   }));
 }
@@ -52,64 +55,73 @@ function hanging_on(rows: readonly TrayRow[], parent: Id): TrayRow[] {
 /** Ids are long enough that finding one in the text is finding the reference. */
 const names = (written: Written, id: Id): boolean => JSON.stringify(written).includes(id);
 
-/** Same id, another body, a new number; what hangs on it goes back with it. The refused wording stays readable. All that went back, the mended one first. */
+/**
+ * The same id, another body, a new number; what hangs on it goes back with it, and the refused wording stays
+ * readable. Where another line stands under the id, it is written anew under one of its own. Returns all that went
+ * back, the mended one first.
+ */
 export const mend =
   (deps: Deps) =>
   (key: string, body: Body): Promise<readonly Line[]> =>
-    go_back(deps, key, 'mended', body);
+    deps.store.write(
+      STORES,
+      async (tx) => {
+        const row = await open_row(tx, key);
+        if (is_erased(row)) throw new LedgerTrouble('not_mendable');
+        const numbers = await Numbers.of(tx);
+        const anew = row.refusal.code === 'id_reused' || (await standing_there(tx, row)) !== undefined;
+        const written: Written = {
+          ...row.written,
+          id: anew ? deps.mint_id() : row.id,
+          device: numbers.device,
+          device_no: numbers.next_device_no(),
+          body,
+        };
+        const lines = await go_back(tx, numbers, { ...row, id: written.id, written }, deps.clock.now());
+        await tx.put('tray', { ...row, settled: 'mended' });
+        await numbers.keep();
+        return lines;
+      },
+      'firm',
+    );
 
 /** The same wording once more. */
 export const send_again =
   (deps: Deps) =>
   (key: string): Promise<readonly Line[]> =>
-    go_back(deps, key, 'sent_again');
+    deps.store.write(
+      STORES,
+      async (tx) => {
+        const row = await open_row(tx, key);
+        if (!may_keep_id(row)) throw new LedgerTrouble('not_mendable');
+        const there = await standing_there(tx, row);
+        if (there !== undefined && !same_written(there.written, row.written))
+          throw new LedgerTrouble('not_mendable');
+        const numbers = await Numbers.of(tx);
+        // It came by another phone's hand after all: there is nothing left to send.
+        const lines = there === undefined ? await go_back(tx, numbers, row, deps.clock.now()) : [there];
+        await tx.put('tray', { ...row, settled: 'sent_again' });
+        await numbers.keep();
+        return lines;
+      },
+      'firm',
+    );
 
-async function go_back(
-  deps: Deps,
-  key: string,
-  settled: 'mended' | 'sent_again',
-  body?: Body,
-): Promise<readonly Line[]> {
-  return deps.store.write(
-    STORES,
-    async (tx) => {
-      const row = await open_row(tx, key);
-      if (!mendable(row)) throw new LedgerTrouble('not_mendable');
-      const written = body === undefined ? row.written : { ...row.written, body };
-      const there = await taken(tx, row);
-      if (there !== undefined && !same_written(there.written, written))
-        throw new LedgerTrouble('not_mendable');
-      if (there !== undefined) {
-        await tx.put('tray', { ...row, settled });
-        return [there];
-      }
-      const numbers = await Numbers.of(tx);
-      const at = deps.clock.now();
-      const numbered = body === undefined ? written : renumbered(written, numbers);
-      const lines = [await queue_again(tx, numbers, { ...row, written: numbered }, at)];
-      await tx.put('tray', { ...row, settled });
-      for (const child of hanging_on(await tx.all('tray'), row.id)) {
-        lines.push(await queue_again(tx, numbers, child, at));
-        await tx.put('tray', { ...child, settled: 'sent_again' });
-      }
-      await numbers.keep();
-      return lines;
-    },
-    'firm',
-  );
+/** To the outbox, and behind it those of the tray that were refused only because of it. */
+async function go_back(tx: Tx, numbers: Numbers, row: TrayRow, at: number): Promise<Line[]> {
+  const lines = [await queue_again(tx, numbers, row, at)];
+  for (const child of hanging_on(await tx.all('tray'), row.id)) {
+    lines.push(await queue_again(tx, numbers, child, at));
+    await tx.put('tray', { ...child, settled: 'sent_again' });
+  }
+  return lines;
 }
 
-/** The server has a line under this id after all, by another phone's hand: there is nothing left to send. */
-async function taken(tx: Tx, row: TrayRow): Promise<Line | undefined> {
+/** The line the server has under this id, as pulled. */
+async function standing_there(tx: Tx, row: TrayRow): Promise<Line | undefined> {
   const entry = await tx.get('entries', row.id);
   return entry?.standing === 'sent' ? as_line(entry, undefined) : undefined;
 }
-
-const renumbered = (written: Written, numbers: Numbers): Written => ({
-  ...written,
-  device: numbers.device,
-  device_no: numbers.next_device_no(),
-});
 
 async function open_row(tx: Tx, key: string): Promise<TrayRow> {
   const row = await tx.get('tray', key);

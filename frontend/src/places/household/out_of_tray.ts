@@ -7,7 +7,7 @@ import { as_accident, as_sound, to_compost, with_amount, type Way } from './ways
 /** Written by who first wrote it, under its own id; under a new one where that can't be. */
 async function written_anew(row: TrayLine, body: Body, person?: string): Promise<Outcome<unknown>> {
   const { written } = row;
-  if (row.mendable && (person === undefined || person === written.person))
+  if (row.refusal.code !== 'erased' && (person === undefined || person === written.person))
     return house.ledger.tray.mend(row.id, body);
   const day = house.now.toISOString().startsWith(written.happened_at.slice(0, 10))
     ? undefined
