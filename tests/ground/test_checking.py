@@ -31,6 +31,8 @@ def python_step(name: str, text: str, **more: bool) -> Step:
         ("....\n12 passed in 3.01s", {"passed": 12}),
         ("=== 2 failed, 10 passed, 1 error in 8.00s ===", {"failed": 2, "passed": 10, "error": 1}),
         ("2 passed, 5 deselected in 0.10s", {"passed": 2}),
+        ("== 2 warnings, 1 error in 25.19s ==", {"error": 1}),
+        ("== 300 passed, 4 warnings in 601.19s (0:10:01) ==", {"passed": 300}),
         (" Test Files  3 passed (3)\n      Tests  41 passed (41)\n   Start at  10:00:00", {"passed": 41}),
         ("      Tests  1 failed | 40 passed (41)\n", {"failed": 1, "passed": 40}),
         ("no closing line: 3 passed by", {}),

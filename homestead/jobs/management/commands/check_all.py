@@ -28,7 +28,7 @@ class Command(BaseCommand):
         sys.exit(self.tell(outcomes))
 
     def tell(self, outcomes: list[running.Outcome]) -> int:
-        failed = [one.step.name for one in outcomes if one.code]
+        failed = [one.step.name for one in outcomes if not one.is_green]
         tests = {
             word: sum(one.counted.get(word, 0) for one in outcomes) for word in ("passed", "failed", "error")
         }
