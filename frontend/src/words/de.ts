@@ -54,6 +54,7 @@ export const de = {
         : lines > 0
           ? count(lines, { other: '# zu senden' })
           : count(photos, { one: '1 Foto zu senden', other: '# Fotos zu senden' }),
+    oldest: (days) => count(days, { one: ', ältestes 1 Tag', other: ', ältestes # Tage' }),
     needs_you: (n) => count(n, { one: '1 braucht dich', other: '# brauchen dich' }),
     send_now: 'Jetzt senden',
     not_kept_safe: 'Nicht sicher verwahrt',

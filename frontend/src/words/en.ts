@@ -53,6 +53,7 @@ export const en = {
         : lines > 0
           ? count(lines, { other: '# to send' })
           : count(photos, { one: '1 photo to send', other: '# photos to send' }),
+    oldest: (days: number) => count(days, { one: ', oldest 1 day', other: ', oldest # days' }),
     needs_you: (n: number) => count(n, { one: '1 needs you', other: '# need you' }),
     send_now: 'Send now',
     not_kept_safe: 'Not kept safe',

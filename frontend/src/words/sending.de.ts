@@ -13,7 +13,6 @@ export const sending_de = {
   look: 'Ansehen',
   not_taken: 'Nicht genommen',
   and_more: (n) => count(n, { one: 'und 1 weiterer', other: 'und # weitere' }),
-  oldest: (when) => `Der älteste wartet seit ${when}.`,
   sent_now: 'Gesendet.',
   no_answer: 'Keine Antwort. Es wird von selbst weiter versucht.',
   busy: 'Es wird schon gesendet.',

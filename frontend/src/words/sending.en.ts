@@ -12,7 +12,6 @@ export const sending_en = {
   look: 'Look',
   not_taken: 'Not taken',
   and_more: (n: number) => count(n, { one: 'and 1 more', other: 'and # more' }),
-  oldest: (when: string) => `The oldest waits since ${when}.`,
   sent_now: 'Sent.',
   no_answer: 'No answer. It goes on trying by itself.',
   busy: 'It is being sent already.',
