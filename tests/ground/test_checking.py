@@ -87,6 +87,11 @@ def test_steps_run_together_but_one_that_needs_the_whole_machine(tmp_path: Path)
             ["not green: pytest", "checks: 1 passed, 1 failed", "tests: 14 passed, 1 failed"],
         ),
         (
+            [said("2 passed, 1 skipped in 1s")],
+            1,
+            ["not green: pytest", "checks: 0 passed, 1 failed", "tests: 2 passed, 0 failed"],
+        ),
+        (
             [said("", code=2)],
             1,
             ["not green: pytest", "checks: 0 passed, 1 failed", "tests: 0 passed, 0 failed"],
