@@ -100,7 +100,7 @@ describe('a dial', () => {
   test('never read before, it can be typed', async () => {
     const onset = vi.fn();
     render(Dial, { name: 'Coldest', unit: '°C', onset });
-    await fireEvent.click(button('Coldest, not read'));
+    await fireEvent.click(button('Coldest, – °C, not read'));
     const field = screen.getByRole('textbox', { name: 'Coldest' });
     await fireEvent.input(field, { target: { value: '−0,5' } });
     await fireEvent.blur(field);
