@@ -1,9 +1,11 @@
 /** What must hold when all phones have synced and nothing waits. */
 import { as_record } from '../../frontend/src/ledger/records.ts';
+import { is_list, is_object } from '../../frontend/src/wire/json.ts';
 import { read_edit } from '../../frontend/src/wire/written.ts';
 import { amounts, phone_lines, server_lines, stock, with_clock } from './figures.ts';
 import { body_hash, canonical, same_json } from './model/canonical.ts';
 import { Dice } from './dice.ts';
+import type { Phone } from './phone.ts';
 import type { Simulation } from './simulation.ts';
 import { held_by, hold, type Held, type Watch } from './watch.ts';
 
@@ -23,6 +25,7 @@ export async function check_end(simulation: Simulation, watch: Watch): Promise<s
     hold(8, stock(lines) === figures, () => `${phone.name}: stock differs from the server's`);
     photos_arrived(simulation, phone.name, held);
     still_named(simulation, phone.name, held);
+    await both_values_told(simulation, phone);
     parts.push(phone.name, canonical(held.entries.map((row) => [row.id, row.seq])));
   }
   shuffled(simulation, figures);
@@ -109,6 +112,18 @@ function shuffled({ world }: Simulation, figures: string): void {
     if (a && b) [lines[at], lines[other]] = [b, a];
   }
   hold(8, stock(lines) === figures, () => 'another order of lines gives other stock');
+}
+
+/** 17: where two edits met, every phone shows one value, one of those written, and can tell the other. */
+async function both_values_told({ world }: Simulation, phone: Phone): Promise<void> {
+  const told = new Set((await phone.disk.rows('conflicts')).map((row) => row.key));
+  for (const { written, outcome } of world.server.state.lines.values()) {
+    const conflicts = outcome?.['conflicts'];
+    for (const conflict of is_list(conflicts) ? conflicts : []) {
+      const key = `${written.id}:${is_object(conflict) ? String(conflict['field']) : ''}`;
+      hold(17, told.has(key), () => `${phone.name} does not know that ${key} met another edit`);
+    }
+  }
 }
 
 /** 20: a space that was archived is still there for the lines that name it. */

@@ -1,8 +1,12 @@
 // @vitest-environment node
 /**
  * Thousands of seeded runs of two to five phones against a model server, each with losses, repeats, delays,
- * restarts, wrong clocks, resets and refusals. After every step, or at quiet, invariants 1 to 24, 26, 27 and 35 are
- * checked; a failure names its invariant, its seed and the shortest tape found.
+ * restarts, wrong clocks, resets and refusals. A failure names its invariant, its seed and the shortest tape found.
+ *
+ * After every step (`watch.ts`): invariant 1, invariant 3, invariant 4, invariant 6, invariant 7, invariant 11,
+ * invariant 12, invariant 13, invariant 14, invariant 15, invariant 19, invariant 22, invariant 26, invariant 35.
+ * At quiet (`end.ts`): invariant 2, invariant 3, invariant 5, invariant 8, invariant 9, invariant 10, invariant 16,
+ * invariant 17, invariant 18, invariant 20, invariant 21, invariant 23, invariant 24, invariant 27.
  */
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
