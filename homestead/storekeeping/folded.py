@@ -229,12 +229,18 @@ class Folded:
             id_ = waiting.pop()
             before = self.lots.pop(id_, None)
             touched.add(id_)
+            touched |= self._sharing_a_put_by(id_)
             waiting.extend(before.parts if before else ())
             origin = self._origin(id_)
             if origin is not None:
                 lot = self.lots[id_] = self._run(origin)
                 waiting.extend(part for part in lot.parts if before is None or part not in before.parts)
         return touched
+
+    def _sharing_a_put_by(self, lot: str) -> set[str]:
+        """A put-by stands in the lives of all its lots, with what any of them says of it."""
+        put_bys = (event for event in self._naming[lot].values() if event.kind == "put_by")
+        return {other for event in put_bys for other in self._about(event)}
 
     def _origin(self, id_: str) -> Origin | None:
         birth = self.events.get(id_)

@@ -99,7 +99,7 @@ def clear_seen(lot: Lot, findings: Sequence[str], pieces: Maybe) -> None:
     for seen in lot.standing:
         if seen.finding in findings:
             seen.pieces = 0.0 if seen.pieces is None or pieces is None else seen.pieces - pieces
-    lot.standing = [seen for seen in lot.standing if seen.pieces is None or seen.pieces > 0]
+    lot.standing = [seen for seen in lot.standing if seen.pieces is None or seen.pieces > NEAR]
 
 
 def trim(lot: Lot, event: Event) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple, cast
 
-from homestead.storekeeping.amounts import Maybe, filled
+from homestead.storekeeping.amounts import NEAR, Maybe, filled
 from homestead.storekeeping.days import day_number, day_text, winter_of
 from homestead.storekeeping.edible import edible_grams, refuse_share
 from homestead.storekeeping.known import COUNTED_DAYS, known_as, shown_amount
@@ -26,9 +26,6 @@ from homestead.storekeeping.state import (
 )
 from homestead.storekeeping.suspects import held, standing_decision, state_of
 from homestead.storekeeping.tallies import tallies_of
-
-#: a lot that shows no amount is not told about less than this
-BELOW_NOUGHT = -0.005
 
 
 class Food(NamedTuple):
@@ -124,7 +121,7 @@ def _counted_until(lot: Lot) -> str | None:
 
 
 def below_nought(lot: Lot) -> bool:
-    return (lot.pieces or 0.0) < BELOW_NOUGHT or (lot.grams or 0.0) < BELOW_NOUGHT
+    return (lot.pieces or 0.0) < -NEAR or (lot.grams or 0.0) < -NEAR
 
 
 def mark(event: Event) -> Mark:

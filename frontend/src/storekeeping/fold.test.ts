@@ -8,11 +8,15 @@ const read = (path: string): readonly Vector[] => {
   const text = readFileSync(new URL(path, import.meta.url), 'utf8');
   return (JSON.parse(text) as { vectors: Vector[] }).vectors;
 };
-const by_hand = read('../../../fixtures/vectors/fold_by_hand.json');
+const agrees = (vector: Vector) => {
+  const folded = fold_all(vector.lines, vector.setting);
+  expect(disagreements(vector, state_at(folded, vector.today))).toEqual([]);
+};
 
 describe('a vector written by hand', () => {
-  it.each(by_hand)('$name', (vector) => {
-    const folded = fold_all(vector.lines, vector.setting);
-    expect(disagreements(vector, state_at(folded, vector.today))).toEqual([]);
-  });
+  it.each(read('../../../fixtures/vectors/fold_by_hand.json'))('$name', agrees);
+});
+
+describe('a vector made by the grammar', () => {
+  it.each(read('../../../fixtures/vectors/fold_generated.json'))('$name', agrees);
 });

@@ -252,6 +252,7 @@ export class Folded {
       const before = this.lots.get(id);
       this.lots.delete(id);
       touched.add(id);
+      add_all(touched, this.#sharing_a_put_by(id));
       if (before !== undefined) waiting.push(...before.parts.keys());
       const origin = this.#origin(id);
       if (origin === undefined) continue;
@@ -260,6 +261,12 @@ export class Folded {
       for (const part of lot.parts.keys()) if (!before?.parts.has(part)) waiting.push(part);
     }
     return touched;
+  }
+
+  /** A put-by stands in the lives of all its lots, with what any of them says of it. */
+  #sharing_a_put_by(lot: string): string[] {
+    const naming = [...(this.#naming.get(lot)?.values() ?? [])];
+    return naming.filter((event) => event.kind === 'put_by').flatMap((event) => [...this.#about(event)]);
   }
 
   #origin(id: string): Origin | undefined {

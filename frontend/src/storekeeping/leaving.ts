@@ -115,7 +115,7 @@ export function clear_seen(lot: Lot, findings: readonly string[], pieces: Maybe)
       if (!findings.includes(seen.finding)) return seen;
       return { ...seen, pieces: seen.pieces === null || pieces === null ? 0 : seen.pieces - pieces };
     })
-    .filter((seen) => seen.pieces === null || seen.pieces > 0);
+    .filter((seen) => seen.pieces === null || seen.pieces > NEAR);
 }
 
 export function trim(lot: Lot, event: EventOf<'trim'>): void {

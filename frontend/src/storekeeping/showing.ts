@@ -1,5 +1,5 @@
 /** A lot as people and tables read it, as of a day (F12 to F18). Twin: `homestead/storekeeping/showing.py`. */
-import { type Both, filled, type Maybe } from './amounts.ts';
+import { type Both, filled, type Maybe, NEAR } from './amounts.ts';
 import { day_number, day_text, winter_of } from './days.ts';
 import { edible_grams, refuse_share } from './edible.ts';
 import { COUNTED_DAYS, known_as, shown_amount } from './known.ts';
@@ -20,9 +20,6 @@ import type {
 } from './state.ts';
 import { held, standing_decision, state_of } from './suspects.ts';
 import { tallies_of } from './tallies.ts';
-
-/** A lot that shows no amount is not told about less than this. */
-const BELOW_NOUGHT = -0.005;
 
 interface Food {
   readonly seed: SeedKept;
@@ -120,7 +117,7 @@ function counted_until(lot: Lot): string | null {
 }
 
 function below_nought(lot: Lot): boolean {
-  return (lot.pieces ?? 0) < BELOW_NOUGHT || (lot.grams ?? 0) < BELOW_NOUGHT;
+  return (lot.pieces ?? 0) < -NEAR || (lot.grams ?? 0) < -NEAR;
 }
 
 function mark(event: Event): Mark {
