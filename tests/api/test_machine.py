@@ -31,6 +31,31 @@ PHONES = 3
 #: what occurred in a run; a run in which something never did proves nothing of it
 SEEN: Counter[str] = Counter()
 WHO = st.integers(0, PHONES - 1)
+ENTRIES = st.lists(
+    st.one_of(
+        st.tuples(st.just("look"), st.sampled_from([1, -1, 2])),
+        st.tuples(st.just("begin")),
+        st.tuples(st.just("strike"), st.integers(0, 30)),
+        st.tuples(
+            st.just("edit"), st.sampled_from(["name", "note"]), st.sampled_from("abc"), st.integers(0, 59)
+        ),
+    ),
+    min_size=2,
+    max_size=6,
+)
+#: what may happen, and how often beside the rest. One rule draws from it: of several rules Hypothesis leaves
+#: some out of each run, and a run without pushes shows nothing
+DOINGS: dict[str, tuple[int, st.SearchStrategy[tuple[Any, ...]]]] = {
+    "write": (6, st.tuples(WHO, ENTRIES)),
+    "push": (5, st.tuples(WHO, st.integers(1, 6), st.booleans())),
+    "pull": (4, st.tuples(WHO, st.integers(1, 7))),
+    "all_push_at_once": (2, st.tuples(st.sets(WHO))),
+    "work_out_a_sheet": (2, st.tuples(st.integers(0, 3))),
+    "restore": (1, st.tuples()),
+}
+DOING = st.sampled_from([name for name, (often, _) in DOINGS.items() for _ in range(often)]).flatmap(
+    lambda name: st.tuples(st.just(name), DOINGS[name][1])
+)
 
 
 @dataclass
@@ -112,52 +137,42 @@ class Family(RuleBasedStateMachine):
         phones = [self.family.phone(role) for role in roles]
         self.handsets = [Handset(phone, Browser(phone)) for phone in phones]
 
-    def _lines(self, who: int) -> list[Written]:
-        hand = self.handsets[who]
-        own = list(hand.confirmed.values())
-        return own + [row["written"] for row in hand.held.values()]
+    @rule(doing=DOING)
+    def something_happens(self, doing: tuple[str, tuple[Any, ...]]) -> None:
+        name, more = doing
+        getattr(self, name)(*more)
 
-    @rule(who=WHO, count=st.integers(-1, 5))
-    def look(self, who: int, count: int) -> None:
+    def write(self, who: int, entries: list[tuple[Any, ...]]) -> None:
+        for what, *more in entries:
+            getattr(self, f"_{what}")(self.handsets[who], *more)
+
+    def _look(self, hand: Handset, count: int) -> None:
         """-1 is refused: it goes to the tray."""
-        hand = self.handsets[who]
         hand.record(hand.phone.write("looked", {"lot": self.lot, "count": count}))
 
-    @rule(who=WHO)
-    def begin(self, who: int) -> None:
-        hand = self.handsets[who]
+    def _begin(self, hand: Handset) -> None:
         line = hand.phone.write("begun", {"space": self.space})
         hand.record(line)
         hand.record(hand.phone.write("looked", {"lot": line["id"], "count": 1}))
 
-    @rule(who=WHO, place=st.integers(0, 30))
-    def strike(self, who: int, place: int) -> None:
-        hand = self.handsets[who]
-        known = [line for line in self._lines(who) if line["kind"] != "edit" and line["id"] != self.lot]
+    def _strike(self, hand: Handset, place: int) -> None:
+        own = list(hand.confirmed.values())
+        lines = own + [row["written"] for row in hand.held.values()]
+        known = [line for line in lines if line["kind"] != "edit" and line["id"] != self.lot]
         if known:
             hand.record(hand.phone.strike(known[place % len(known)]["id"]))
 
-    @rule(
-        who=WHO,
-        name=st.sampled_from(["name", "note"]),
-        value=st.sampled_from("abc"),
-        minute=st.integers(0, 59),
-    )
-    def edit(self, who: int, name: str, value: str, minute: int) -> None:
-        hand = self.handsets[who]
+    def _edit(self, hand: Handset, name: str, value: str, minute: int) -> None:
         base = hand.records.get(("space", self.space), {"rev": 1})["rev"]
         when = {"happened_at": f"2026-11-25T10:{minute:02}:00.000+01:00"}
         hand.record(hand.phone.edit("space", self.space, {name: value}, base=base, **when))
 
-    @rule(who=WHO, lines=st.integers(1, 6), reply_lost=st.booleans())
     def push(self, who: int, lines: int, reply_lost: bool) -> None:
         self.handsets[who].push(lines, reply_lost)
 
-    @rule(who=WHO, limit=st.integers(1, 7))
     def pull(self, who: int, limit: int) -> None:
         self.handsets[who].pull(limit)
 
-    @rule(lost=st.sets(WHO))
     def all_push_at_once(self, lost: set[int]) -> None:
         raised: list[BaseException] = []
 
@@ -176,11 +191,9 @@ class Family(RuleBasedStateMachine):
             thread.join()
         assert raised == []
 
-    @rule(value=st.integers(0, 3))
     def work_out_a_sheet(self, value: int) -> None:
         write_sheet(self.family.household.pk, Sheet("roster", "roster", 1, {}, {"v": value}), now=NOW)
 
-    @rule()
     def restore(self) -> None:
         begin_epoch(self.family.household.pk)
 
@@ -261,4 +274,4 @@ def test_whatever_phones_do_all_end_with_the_same_ledger() -> None:
         "sheet",
         "edit",
     }
-    assert {what for what in wanted if not SEEN[what]} == set()
+    assert {what: SEEN[what] for what in wanted if SEEN[what] < 5} == {}
