@@ -3,7 +3,6 @@ import type { FoundWords } from './found.en';
 
 export const de = {
   out: {
-    title: (lot) => lot,
     what_seen: 'Was zu sehen war',
     others: 'Andere',
     cant_say: 'weiß nicht',
@@ -21,7 +20,6 @@ export const de = {
     way: (finding) => `Was mit ${finding} geschieht`,
     ways: { out: 'Heraus', trim: 'Geputzt', left: 'Gelassen' },
     weighed: 'Abschnitt',
-    not_weighed: 'nicht gewogen',
     both: (to) => `Ein Stück mit beidem geht den strengeren Weg: ${to}.`,
     raised: (n) => `Es ging mehr heraus als angesehen: jetzt ${n} angesehen.`,
     tick_one: 'Antippen, was zu sehen war, oder zurück und als gesund festhalten.',
@@ -59,7 +57,6 @@ export const de = {
     move_ring: 'Auf das Bild tippen, um den Ring zu setzen',
     no_photo: 'Kein Foto. Was fotografiert ist, lässt sich von drinnen entscheiden.',
     take: 'Foto machen',
-    again: 'Noch einmal',
     alt: (lot) => `Das zweifelhafte Stück: eines von ${lot}`,
     smells: 'riecht von da, wo du stehst',
     apart_lead: 'Beiseitelegen,',
@@ -76,13 +73,8 @@ export const de = {
     rather_held: 'Trocken und fest: liegen lassen',
     rather_apart: 'Doch beiseitelegen',
     ring: 'Ring',
-    ring_left: 'Ring nach links',
-    ring_right: 'Ring nach rechts',
-    ring_up: 'Ring nach oben',
-    ring_down: 'Ring nach unten',
   },
   suspect: {
-    title: { held: 'Eines, das liegen blieb', set_apart: 'Eines, beiseitegelegt' },
     title_of: (crop, how) => `${crop}: eines ${how}`,
     how: { held: 'liegen gelassen', set_apart: 'beiseitegelegt' },
     no_such: 'Dieses Stück gibt es nicht.',
@@ -114,8 +106,6 @@ export const de = {
     keep_it: 'Behalten',
     myself: 'Ich mache es selbst, jetzt',
     not_yours: 'Das entscheidet ein Erwachsener.',
-    wait: 'Später entscheiden',
-    decided: (who, what, day) => `${who}, ${day}: ${what}`,
     decided_title: 'Entschieden',
     stands: 'gilt',
     lower_stands: 'Mehrere haben entschieden: Das Niedrigste gilt.',

@@ -2,7 +2,6 @@
 
 export const en = {
   out: {
-    title: (lot: string) => lot,
     what_seen: 'What was seen',
     others: 'Others',
     cant_say: 'can’t say',
@@ -20,7 +19,6 @@ export const en = {
     way: (finding: string) => `What is done with ${finding}`,
     ways: { out: 'Out', trim: 'Trimmed', left: 'Left in' },
     weighed: 'Cut off',
-    not_weighed: 'not weighed',
     both: (to: string) => `A piece with both goes the stricter way: ${to}.`,
     raised: (n: string) => `More went out than were looked at: ${n} looked at now.`,
     tick_one: 'Touch what was seen, or go back and keep it as sound.',
@@ -58,7 +56,6 @@ export const en = {
     move_ring: 'Touch the picture to move the ring',
     no_photo: 'No photo. What is photographed can be decided from indoors.',
     take: 'Take a photo',
-    again: 'Take it again',
     alt: (lot: string) => `The suspect: one of ${lot}`,
     smells: 'smells from where you stand',
     apart_lead: 'Set it apart,',
@@ -75,13 +72,8 @@ export const en = {
     rather_held: 'Dry and firm: hold it',
     rather_apart: 'Set it apart all the same',
     ring: 'Ring',
-    ring_left: 'Ring to the left',
-    ring_right: 'Ring to the right',
-    ring_up: 'Ring up',
-    ring_down: 'Ring down',
   },
   suspect: {
-    title: { held: 'One held where it lies', set_apart: 'One set apart' },
     title_of: (crop: string, how: string) => `One ${crop}, ${how}`,
     how: { held: 'held where it lies', set_apart: 'set apart' },
     no_such: 'There is no such suspect.',
@@ -113,8 +105,6 @@ export const en = {
     keep_it: 'Keep it',
     myself: 'I do it myself, now',
     not_yours: 'An adult decides this.',
-    wait: 'Decide later',
-    decided: (who: string, what: string, day: string) => `${who}, ${day}: ${what}`,
     decided_title: 'Decided',
     stands: 'stands',
     lower_stands: 'Several have decided: the lowest stands.',
