@@ -169,6 +169,9 @@ def arranged(named: Iterable[Event]) -> list[Event]:
         if ground is not None and ground not in here:
             waiting.setdefault(ground, []).append(event)
             continue
+        if event.kind not in ("suspect", "decision"):
+            order.append(event)
+            continue
         arrived = [event]
         while arrived:
             placed = arrived.pop()

@@ -17,12 +17,21 @@ import {
   type Event,
   ground_of,
   NAMES_A_LOT,
+  PLAIN_FACTS,
   RESTS_ON_OTHERS,
   settle_strikes,
   struck_of,
 } from './order.ts';
 import type { Flag, Setting } from './state.ts';
 import { chore_done, decision, suspect } from './suspects.ts';
+
+const ASKED_BY_KIND: ReadonlySet<string> = new Set([
+  ...PLAIN_FACTS,
+  'strike',
+  'claim',
+  'chore_done',
+  'scrap',
+]);
 
 type Shelf = Map<string, Map<string, Event>>;
 
@@ -105,15 +114,16 @@ export class Folded {
   // -- all at once
 
   fill(events: readonly Event[]): void {
-    for (const event of [...events].sort(by_key)) this.events.set(event.id, event);
-    for (const event of this.events.values()) {
+    const in_order = [...events].sort(by_key);
+    for (const event of in_order) this.events.set(event.id, event);
+    for (const event of in_order) {
       this.#index(event, false);
       this.#name(event, false);
       this.#device(event).push(event);
     }
     this.#settle();
     for (const of_device of this.#of_device.values()) doubt_clocks(of_device.sort(by_device_no));
-    for (const event of this.events.values()) {
+    for (const event of in_order) {
       if (event.kind === 'put_away' || event.kind === 'put_by') this.#refold(event.id);
     }
   }
@@ -188,7 +198,7 @@ export class Folded {
   #index(event: Event, forget: boolean): void {
     const ground = ground_of(event);
     if (ground !== null) put(this.#resting_on, ground, event, forget);
-    put(this.#of_kind, event.kind, event, forget);
+    if (ASKED_BY_KIND.has(event.kind)) put(this.#of_kind, event.kind, event, forget);
     if (event.kind === 'strike') put(this.#strikes_on, struck_of(event), event, forget);
   }
 

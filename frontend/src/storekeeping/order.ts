@@ -86,18 +86,13 @@ export function moment(line: Line, zone: Zone): { when_ms: number; day: number }
 }
 
 /** Bodies were judged when they were written and pushed; here they are read as their kind says. */
-function entry_of({ kind, body }: WrittenLine): Entry {
-  return { kind, body } as Entry;
-}
-
 export function event_of(line: Line, zone: Zone): Event {
   const { written } = line;
-  const { kind, body } = entry_of(written);
   const { when_ms, day } = moment(line, zone);
   return {
     id: written.id,
-    kind,
-    body,
+    kind: written.kind,
+    body: written.body,
     when_ms,
     day,
     skew_ms: line.clock_skew_ms ?? 0,
@@ -198,7 +193,11 @@ export function arranged(named: readonly Event[]): Event[] {
       else others.push(event);
       continue;
     }
-    const arrived = [event];
+    if (event.kind !== 'suspect' && event.kind !== 'decision') {
+      order.push(event);
+      continue;
+    }
+    const arrived: Event[] = [event];
     for (let placed = arrived.pop(); placed !== undefined; placed = arrived.pop()) {
       order.push(placed);
       if (placed.kind === 'suspect' || placed.kind === 'decision') {
