@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import signal
+import time
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from playwright.sync_api import BrowserContext, Page, Playwright
 
@@ -35,6 +38,7 @@ class Phone:
     url: str
     light: str = "dark"
     console: list[str] = field(default_factory=list)
+    cookies: list[Any] = field(default_factory=list)
     _context: BrowserContext | None = None
 
     def open(self, path: str = "/", *, cut: bool = False) -> Page:
@@ -52,6 +56,7 @@ class Phone:
             timezone_id="Europe/Vienna",
         )
         self._context.set_offline(cut)
+        self._context.add_cookies(self.cookies)
         page = self._context.pages[0] if self._context.pages else self._context.new_page()
         page.set_default_timeout(15_000)
         page.on("console", lambda said: self.console.append(f"{said.type}: {said.text}"))
@@ -81,10 +86,22 @@ class Phone:
             self._context.close()
         self._context = None
 
+    def note_cookies(self) -> None:
+        self.cookies = list(self.context.cookies())
+
     def kill(self) -> None:
-        """End every process of this browser at once, as a dead battery does."""
-        for pid in _processes_of(self.profile):
-            os.kill(pid, signal.SIGKILL)
+        """End every process of this browser at once, as a dead battery does.
+
+        Chromium writes new cookies to disk within 30 seconds; a test's phone is younger than that, so they
+        are put back when it opens again.
+        """
+        while pids := _processes_of(self.profile):
+            for pid in pids:
+                with contextlib.suppress(ProcessLookupError):
+                    os.kill(pid, signal.SIGKILL)
+            time.sleep(0.02)
+        for lock in self.profile.glob("Singleton*"):
+            lock.unlink()
         self._context = None
 
 
@@ -96,6 +113,13 @@ def _processes_of(profile: Path) -> list[int]:
                 line = (entry / "cmdline").read_bytes()
             except OSError:
                 continue
-            if f"--user-data-dir={profile}".encode() in line:
+            if f"--user-data-dir={profile}".encode() in line and not _is_over(entry):
                 found.append(int(entry.name))
     return found
+
+
+def _is_over(process: Path) -> bool:
+    """A process that ended and was not yet asked for its end."""
+    with contextlib.suppress(OSError):
+        return process.joinpath("stat").read_text().rpartition(")")[2].split()[0] in ("Z", "X")
+    return True

@@ -20,10 +20,12 @@ OPENS_WITHIN = 40.0
 
 @dataclass
 class Home:
-    """One server process on SQLite with its data in a folder of the test's."""
+    """One server process on SQLite with its data in a folder of the test's; `own`: settings of the test's."""
 
     data: Path
     port: int = field(default_factory=free_port)
+    own: dict[str, str] = field(default_factory=dict)
+    program: tuple[str, ...] = ("-m", "hypercorn")
     _process: subprocess.Popen[bytes] | None = None
 
     @property
@@ -33,7 +35,7 @@ class Home:
             "ROUNDS_SECRET_KEY": "for-tests-only-" * 4,
             "PYTHONUNBUFFERED": "1",
         }
-        return {**os.environ, **own, "DJANGO_SETTINGS_MODULE": "homestead.settings"}
+        return {**os.environ, **own, **self.own, "DJANGO_SETTINGS_MODULE": "homestead.settings"}
 
     def manage(self, *words: str) -> str:
         """Run a management command on this home's data; its output."""
@@ -51,7 +53,7 @@ class Home:
         return self
 
     def start(self) -> Home:
-        command = [sys.executable, "-m", "hypercorn", "--bind", f"127.0.0.1:{self.port}", "--workers", "0"]
+        command = [sys.executable, *self.program, "--bind", f"127.0.0.1:{self.port}", "--workers", "0"]
         log = (self.data / "web.log").open("ab")
         self._process = subprocess.Popen(
             [*command, "--graceful-timeout", "2", "wsgi:homestead.wsgi:application"],

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Literal
 
-Fault = Literal["none", "cut_before", "cut_after", "kill_after", "slow", "html", "busy"]
+Fault = Literal["none", "cut_before", "cut_after", "kill_after", "slow", "late", "html", "busy"]
 
 #: not passed on, they belong to one connection
 HOP = {"connection", "keep-alive", "transfer-encoding", "upgrade", "te", "trailer", "proxy-connection"}
@@ -34,8 +34,9 @@ class Door:
     """Listens on `port` and passes requests on to `server_port`, unless `fault_for` says otherwise.
 
     fault_for(method, path) is asked for every request: `cut_before` drops it unseen, `cut_after` lets the
-    server do its work and drops the reply, `slow` waits two seconds, `html` answers 200 with a login page,
-    `busy` answers 503. `kill_after` calls `kill` once the server has done its work, then drops the reply.
+    server do its work and drops the reply, `slow` waits two seconds (`late` a third of one), `html` answers
+    200 with a login page, `busy` answers 503. `kill_after` calls `kill` once the server has done its work,
+    then drops the reply.
     """
 
     server_port: int
@@ -92,8 +93,7 @@ def _request_class(door: Door) -> type[BaseHTTPRequestHandler]:
                 self._pass_on(body, fault)
 
         def _pass_on(self, body: bytes, fault: Fault) -> None:
-            if fault == "slow":
-                time.sleep(2)
+            time.sleep({"slow": 2.0, "late": 0.3}.get(fault, 0.0))
             onward = http.client.HTTPConnection("127.0.0.1", door.server_port, timeout=30)
             try:
                 headers = {k: v for k, v in self.headers.items() if k.lower() not in HOP}
