@@ -53,7 +53,7 @@ by_key = attrgetter("key")
 
 
 def by_device_no(event: Event) -> tuple[int, str]:
-    return event.key[2], event.id
+    return event.written["device_no"], event.id
 
 
 def moment(line: Line, zone: Zone) -> tuple[int, int]:
