@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+import numpy as np
 
 from homestead.science.chance import Chances
-from homestead.science.cloud import Cloud, fit_cloud
+from homestead.science.cloud import LEAST_EFFECTIVE_AT_LAST, Cloud, even_weights, fit_cloud
 from homestead.science.guesses import Floats, Traits, prior, traits
 from homestead.science.lots import Lot, checked
 from homestead.science.ranges import Impossible
-from homestead.science.walk import Walked, said_of_use, stretches, walk
+from homestead.science.walk import Walked, carry_on, said_of_use, stretches, walk
 
 
 @dataclass(frozen=True)
@@ -59,3 +61,22 @@ def fit_lot(
         return walked.said + said_of_use(known, plain, walked.day), walked
 
     return Fitted(known, as_of, fit_cloud(weigh, belief.mean, belief.variance, chance.normals))
+
+
+def hear_more(fitted: Fitted, lot: Lot, temps_c: Sequence[float] | Floats, as_of: dt.date) -> Fitted:
+    """The same cloud some days on, weighed by the news; a night's work fits it afresh.
+
+    lot: with the old and the new records; temps_c: on each day from put-away [°C].
+    Raises Impossible when a record older than the fit was added or taken away: then it must be fitted afresh.
+    """
+    known = checked(lot).before(as_of)
+    before = known.before(fitted.as_of)
+    if (before.looks, before.takes) != (fitted.lot.looks, fitted.lot.takes) or as_of < fitted.as_of:
+        raise Impossible(f"What was known on {fitted.as_of} is not the same any more.")
+    old, plain = fitted.cloud.found, fitted.traits()
+    path = stretches(known, temps_c, as_of, since=old.day)
+    walked = carry_on(replace(old, pieces=old.pieces.copy()), known, path, plain)
+    news = walked.said - old.said
+    news = news + said_of_use(known, plain, walked.day) - said_of_use(fitted.lot, plain, old.day)
+    weights = even_weights(np.log(fitted.cloud.weights + 1e-300) + news, LEAST_EFFECTIVE_AT_LAST)
+    return Fitted(known, as_of, replace(fitted.cloud, weights=weights, found=walked))

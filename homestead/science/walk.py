@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -56,11 +57,14 @@ def habit(lot: Lot) -> Habit:
     return Habit(written, len(lot.takes), max(1.0, (written + lot.plan_per_week) / (len(lot.takes) + 3)))
 
 
-def stretches(lot: Lot, temps_c: Sequence[float] | Floats, as_of: dt.date) -> list[Stretch]:
-    """The days from put-away to `as_of`, cut at every week and every look. `temps_c`: one for each day."""
+def stretches(lot: Lot, temps_c: Sequence[float] | Floats, as_of: dt.date, since: int = 0) -> list[Stretch]:
+    """The days from put-away, or day `since`, to `as_of`, cut at every week and every look.
+
+    temps_c: one for each day from put-away [°C].
+    """
     age = (as_of - lot.put_away).days
     looked = {(look.day - lot.put_away).days for look in lot.looks}
-    cuts = sorted({*range(0, age, 7), *looked, age} | {0})
+    cuts = sorted(day for day in {*range(0, age, 7), *looked, age, since} if day >= since)
     warmth = _tens(lot, temps_c[: max(age, 1)])
     takes = _by_stretch(lot, cuts)
     return [
@@ -79,10 +83,10 @@ def _looks_on(lot: Lot, day: int) -> tuple[Look, ...]:
 
 def _by_stretch(lot: Lot, cuts: list[int]) -> dict[int, tuple[float, float, float]]:
     sums = {cut: (0.0, 0.0, 0.0) for cut in cuts}
-    days = [(take.day - lot.put_away).days for take in lot.takes]
-    places = np.searchsorted(cuts, days, side="right") - 1
-    for take, place in zip(lot.takes, places, strict=True):
-        sums[cuts[place]] = _added(sums[cuts[place]], take)
+    for take in lot.takes:
+        place = bisect_right(cuts, (take.day - lot.put_away).days) - 1
+        if place >= 0:
+            sums[cuts[place]] = _added(sums[cuts[place]], take)
     return sums
 
 
@@ -101,19 +105,21 @@ class Walked:
 
 
 def walk(lot: Lot, path: Sequence[Stretch], traits: Traits) -> Walked:
-    """Walk the stretches for all guesses. The looks of put-away's own day come first."""
+    """Walk the stretches for all guesses, from put-away on."""
     rates = np.exp(np.array([s.tens_c for s in path] or [0.0])[:, None] * traits.ln_q10)
     pieces = begin(lot.pieces, lot.count_sd, rates[0], lot.handbook.life_days, traits)
     walked = Walked(pieces, np.zeros_like(rates[0]), np.zeros_like(rates[0]), 0)
-    for look in _looks_on(lot, 0):
-        walked.said = walked.said + look_says(pieces, look, traits)
     return carry_on(walked, lot, path, traits)
 
 
 def carry_on(walked: Walked, lot: Lot, path: Sequence[Stretch], traits: Traits) -> Walked:
-    """Walk further stretches from where a walk ended; changes and gives `walked`."""
+    """Walk further stretches from where a walk ended, its own day's looks first; changes and gives
+    `walked`.
+    """
     if not path:
         return walked
+    for look in _looks_on(lot, walked.day):
+        walked.said = walked.said + look_says(walked.pieces, look, traits)
     usual = habit(lot)
     hazards, walked.age_days = _hazards(walked.age_days, path, lot.handbook.life_days, traits)
     for stretch, hazard in zip(path, hazards, strict=True):
