@@ -7,9 +7,10 @@ from typing import Any
 
 from django.http import HttpResponse
 from django.test import Client
+from django.utils import timezone
 
 from api.sign_in import COOKIE
-from tests.lines import NOW, Phone
+from tests.lines import Phone
 
 HERE = {"HTTP_HOST": "localhost:8443", "REMOTE_ADDR": "127.0.0.1"}
 #: an address of the block for documentation, RFC 5737
@@ -54,7 +55,7 @@ class Browser:
     def push(self, phone: Phone, *lines: Any, **changes: Any) -> HttpResponse:
         asked = {
             "device": str(phone.device.pk),
-            "sent_at": NOW.isoformat(timespec="milliseconds"),
+            "sent_at": timezone.now().isoformat(timespec="milliseconds"),
             "build": "1",
             "lines": [line if "written" in line else {"written": line} for line in lines],
         }
