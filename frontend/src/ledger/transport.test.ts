@@ -73,6 +73,19 @@ describe('requests by the browser', () => {
     expect(reply?.status).toBe(403);
   });
 
+  it('ask for a token first where there is none yet, so that the first pairing is not refused', async () => {
+    document.cookie = 'csrftoken=; max-age=0';
+    answers = [
+      () => {
+        document.cookie = 'csrftoken=given';
+        return json({ token: 'given' });
+      },
+    ];
+    expect((await browser_transport().send(push))?.status).toBe(200);
+    expect(fetched.map(({ path }) => path)).toEqual(['/api/v1/csrf', '/api/v1/sync/push']);
+    expect(header(1, 'X-CSRFToken')).toBe('given');
+  });
+
   it('do not take another 403 for a stale token', async () => {
     answers = [() => json({ code: 'revoked' }, 403)];
     expect((await browser_transport().send(push))?.status).toBe(403);

@@ -16,12 +16,19 @@ export function browser_transport(household?: Id): Transport {
 type Headers = Readonly<Record<string, string>>;
 
 async function send(request: Request, named: Headers, signal?: AbortSignal): Promise<Reply | undefined> {
+  // The token is read when sending and never kept with a line; none yet: asked for first, so that nothing is refused.
+  if (changes(request) && token() === undefined) await ask_token(named, signal);
   const reply = await send_once(request, named, signal);
-  // The token is read when sending and never kept with a line; a stale one is fetched anew, once.
+  // A stale one is fetched anew, once.
   if (reply?.status !== 403 || !changes(request) || !/csrf/i.test(reply.text)) return reply;
-  await fetch_once({ method: 'GET', path: CSRF_PATH }, named, signal);
+  await ask_token(named, signal);
   return send_once(request, named, signal);
 }
+
+const token = (): string | undefined => /(?:^|;\s*)csrftoken=([^;]+)/.exec(document.cookie)?.[1];
+
+const ask_token = (named: Headers, signal?: AbortSignal): Promise<Reply | undefined> =>
+  fetch_once({ method: 'GET', path: CSRF_PATH }, named, signal);
 
 const changes = ({ method }: Request): boolean => method === 'POST' || method === 'PUT';
 
@@ -31,12 +38,12 @@ const send_once = (request: Request, named: Headers, signal?: AbortSignal): Prom
     : fetch_once(request, named, signal);
 
 function headers_of(request: Request, named: Headers): Headers {
-  const token = /(?:^|;\s*)csrftoken=([^;]+)/.exec(document.cookie)?.[1];
+  const known = token();
   return {
     ...named,
     Accept: 'application/json, application/problem+json, image/*',
     ...(request.content_type !== undefined && { 'Content-Type': request.content_type }),
-    ...(changes(request) && token !== undefined && { 'X-CSRFToken': token }),
+    ...(changes(request) && known !== undefined && { 'X-CSRFToken': known }),
   };
 }
 
