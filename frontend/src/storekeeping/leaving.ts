@@ -61,7 +61,7 @@ export function take(lot: Lot, event: EventOf<'take'>): void {
     lot.seed = { pieces: less(lot.seed.pieces, pieces), grams: less(lot.seed.grams, grams) };
   let rest = less(grams, tossed.grams);
   if (tossed.pieces > 0) lot.rows.push(row(event, 'compost', tossed.pieces, tossed.grams));
-  if (trimmed !== undefined) rest = trim_off(lot, event, trimmed, trimmed.grams ?? 0, rest);
+  if (trimmed !== undefined) rest = trim_off(lot, event, trimmed, trimmed.grams, rest);
   const for_use = less(pieces, tossed.pieces);
   if ((for_use ?? 0) > NEAR || (rest ?? 0) > NEAR) lot.rows.push(row(event, TAKEN[body.for], for_use, rest));
 }

@@ -27,8 +27,13 @@ export interface OutBody extends AmountBody {
   readonly went: readonly WentBody[];
 }
 
+/** W with its weight: where nothing else tells how much. */
+export interface WeighedWentBody extends WentBody {
+  readonly grams: number;
+}
+
 /** What was cut off on the way to the kitchen, weighed. */
-export interface TrimmedBody extends WentBody {
+export interface TrimmedBody extends WeighedWentBody {
   readonly findings?: readonly string[];
 }
 
@@ -171,7 +176,7 @@ export interface ScrapBody {
   readonly crop?: string;
   readonly lot?: string;
   readonly findings: readonly string[];
-  readonly went: readonly WentBody[];
+  readonly went: readonly WeighedWentBody[];
 }
 
 export interface LayBody {

@@ -56,7 +56,7 @@ export function row_of_lot(lot: Lot, each: Row): Went {
 /** Scraps change no stock; the lot they name lends its crop. */
 export function scrap_rows(event: EventOf<'scrap'>, lot_crop: string | null): Went[] {
   const { crop = lot_crop, lot = null, findings, went } = event.body;
-  return went.map((each) => told(row(event, each.step, null, each.grams ?? null, each, findings), lot, crop));
+  return went.map((each) => told(row(event, each.step, null, each.grams, each, findings), lot, crop));
 }
 
 function told(
