@@ -5,6 +5,7 @@ import { read_edit } from '../../frontend/src/wire/written.ts';
 import { amounts, phone_lines, server_lines, stock, with_clock } from './figures.ts';
 import { body_hash, canonical, same_json } from './model/canonical.ts';
 import { Dice } from './dice.ts';
+import { begun_by } from './model/kinds.ts';
 import type { Phone } from './phone.ts';
 import type { Simulation } from './simulation.ts';
 import { held_by, hold, type Held, type Watch } from './watch.ts';
@@ -26,12 +27,20 @@ export async function check_end(simulation: Simulation, watch: Watch): Promise<s
     photos_arrived(simulation, phone.name, held);
     still_named(simulation, phone.name, held);
     await both_values_told(simulation, phone);
+    const sheets = (await phone.disk.rows('sheets')).map((row) => `${row.key} ${String(row.seq)}`);
+    const there = [...state.sheets].map(([key, seq]) => `${key} ${String(seq)}`).sort();
+    hold(
+      6,
+      sheets.join() === there.join(),
+      () => `${phone.name} has the sheets ${sheets.join()}, the server ${there.join()}`,
+    );
     parts.push(phone.name, canonical(held.entries.map((row) => [row.id, row.seq])));
   }
   shuffled(simulation, figures);
   other_clocks(simulation);
   everything_returned(simulation);
   in_order(simulation);
+  await told_apart(simulation);
   revisions(simulation);
   hold(1, story.confirmed.size > 0, () => 'nothing was written: the run proves nothing');
   pushed_again(simulation);
@@ -172,6 +181,33 @@ function in_order({ world, story }: Simulation): void {
     );
     last.set(written.device, written.device_no);
   }
+}
+
+/** 24: two copies of one store end as two devices; no phone gives a lot number twice by itself. */
+async function told_apart({ world, phones }: Simulation): Promise<void> {
+  const devices = new Map<string, string>();
+  for (const phone of phones) {
+    const self = (await phone.disk.rows('meta')).find((row) => row.name === 'self');
+    const device = self?.name === 'self' ? self.value.device : '';
+    const met = [...world.server.state.numbers].some(
+      ([key, ids]) => key.startsWith(`${device}/`) && ids.length > 1,
+    );
+    // A line that another phone brought back met nobody's number; the next one of its own will.
+    const brought_back = world.server.state.epoch > 1;
+    const other = devices.get(device);
+    hold(
+      24,
+      brought_back || other === undefined || !met,
+      () => `${phone.name} and ${String(other)} are still one device`,
+    );
+    devices.set(device, phone.name);
+  }
+  const copied = (world.tally.get('fault: copy_store') ?? 0) > 0;
+  const codes = [...world.server.state.lines.values()].flatMap(({ written }) =>
+    begun_by(written) === 'lot' ? [written.body['code']] : [],
+  );
+  const told = codes.filter((code) => code !== undefined);
+  hold(24, copied || new Set(told).size === told.length, () => 'one lot number was given twice');
 }
 
 /** 18: one revision for each edit taken, and one for the line a record began with. */

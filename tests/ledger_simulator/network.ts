@@ -3,6 +3,7 @@ import type { Recording } from './recording.ts';
 import type { Dice } from './dice.ts';
 import type { Phone } from './phone.ts';
 import type { Story } from './story.ts';
+import { hold } from './watch.ts';
 import type { Event, ReplyEvent, RequestEvent, World } from './world.ts';
 
 export class Network {
@@ -25,12 +26,10 @@ export class Network {
     }
   }
 
-  /** Only what this phone does by itself, to the end of its cycle. */
-  async let_run(phone: Phone): Promise<void> {
+  /** All that concerns this phone and may happen, in order, until nothing of it is left. */
+  async run_phone(phone: Phone, may: (event: Event) => boolean): Promise<void> {
     for (;;) {
-      const own = this.#world.events.find(
-        (event) => event.life.phone === phone && (event.what === 'begin' || event.what === 'told'),
-      );
+      const own = this.#world.events.find((event) => event.life.phone === phone && may(event));
       if (own === undefined) return;
       this.happen(own);
       await this.#world.settle();
@@ -76,9 +75,24 @@ export class Network {
     this.#recording?.asked(arrived, answered, this.#world.now);
     this.#note_answer(request.method, answered.reply.status, request.path);
     this.#note_receipts(request.path, answered.reply.text);
+    if (request.path === '/api/v1/sync/push') this.#note_skews(String(request.body));
     if (repeated || !life.alive) return;
     const cookie = answered.token === undefined ? {} : { token: answered.token };
     this.#world.add({ what: 'reply', life, path: request.path, reply: answered.reply, answer, ...cookie });
+  }
+
+  /** 21: a line brought back keeps a skew it once had, so that nothing changes place. */
+  #note_skews(pushed: string): void {
+    const { lines } = JSON.parse(pushed) as {
+      lines: readonly { written: { id: string }; recovered?: { clock_skew_ms: number } }[];
+    };
+    for (const { written, recovered } of lines) {
+      const known = this.#story.skews.get(written.id);
+      const had = recovered === undefined || known === undefined || known.has(recovered.clock_skew_ms);
+      hold(21, had, () => `${written.id} comes back with a skew it never had`);
+      const kept = this.#world.server.state.lines.get(written.id);
+      if (kept) this.#story.skews.set(written.id, new Set(known).add(kept.clock_skew_ms));
+    }
   }
 
   #note_answer(method: string, status: number, path: string): void {

@@ -67,7 +67,7 @@ const WEIGHTS = {
   ...TROUBLES,
 } as const;
 type What = keyof typeof WEIGHTS;
-const NOT_PLAIN: ReadonlySet<What> = new Set(['erase', 'copy_store']);
+const NOT_PLAIN: ReadonlySet<What> = new Set(['erase', 'copy_store', 'join']);
 
 const is_trouble = (what: What): what is Trouble => what in TROUBLES;
 
@@ -82,7 +82,7 @@ export class Simulation {
   readonly world: World;
   readonly story = new Story();
   readonly phones: Phone[] = [];
-  readonly #acts = new Acts(this.story);
+  readonly acts = new Acts(this.story);
   readonly network: Network;
   readonly #troubles = new Troubles(this);
   readonly #watch: Watch;
@@ -106,7 +106,7 @@ export class Simulation {
     const { world } = this;
     const lines = found_household(world.server, world.now);
     const count = 2 + this.dice.below(4);
-    for (let no = 0; no < count; no += 1) await this.#add_phone(no);
+    for (let no = 0; no < count; no += 1) await this.add_phone(`phone${String(no)}`, no, no);
     this.options.recording?.found(lines, world.server.state);
     for (const phone of this.phones) {
       phone.begin_cycle();
@@ -114,7 +114,7 @@ export class Simulation {
     }
     await this.network.run_out();
     const first = this.phones[0];
-    for (let no = 0; first && no < 2; no += 1) await this.#acts.record(first, this.dice);
+    for (let no = 0; first && no < 2; no += 1) await this.acts.record(first, this.dice);
     await this.network.run_out();
     for (const phone of [...this.phones, ...this.phones]) {
       phone.begin_cycle();
@@ -123,24 +123,20 @@ export class Simulation {
     this.#back_up();
   }
 
-  async #add_phone(no: number): Promise<void> {
-    const name = `phone${String(no)}`;
+  /** `place` among the household's devices; whose it is follows from that. */
+  async add_phone(name: string, place: number, person: number): Promise<Phone> {
     const disk = (await this.options.disk?.(name)) ?? new MemoryDisk(new Disk());
     // The second phone is shared: two people write on it.
-    const people = no === 1 ? [PEOPLE[1].id, PEOPLE[2].id] : [PEOPLE[no % PEOPLE.length]?.id ?? PEOPLE[0].id];
-    const token = device_id(no);
+    const people =
+      place === 1 ? [PEOPLE[1].id, PEOPLE[2].id] : [PEOPLE[person % PEOPLE.length]?.id ?? PEOPLE[0].id];
+    const token = device_id(place);
     const wrapping = this.options.wrapping ?? {};
-    const phone = new Phone(this.world, token, {
-      name,
-      household: HOUSEHOLD,
-      people,
-      disk,
-      wrapping,
-      seed: this.dice.next(),
-    });
+    const seed = this.dice.next();
+    const phone = new Phone(this.world, token, { name, household: HOUSEHOLD, people, disk, wrapping, seed });
     await phone.let_in(this.world.server.let_in(token, people));
     await phone.start();
     this.phones.push(phone);
+    return phone;
   }
 
   async step([choice, seed]: Step): Promise<void> {
@@ -166,21 +162,21 @@ export class Simulation {
         await this.world.settle();
         return this.#go(dice.below(4), dice);
       case 'record':
-        return this.#acts.record(phone, dice);
+        return this.acts.record(phone, dice);
       case 'edit':
-        return this.#acts.edit(phone, dice);
+        return this.acts.edit(phone, dice);
       case 'strike':
-        return this.#acts.strike(phone, dice);
+        return this.acts.strike(phone, dice);
       case 'photo':
-        return this.#acts.photo(phone, dice);
+        return this.acts.photo(phone, dice);
       case 'bad':
-        return this.#acts.bad(phone, dice);
+        return this.acts.bad(phone, dice);
       case 'label':
-        return this.#acts.label(phone, dice, dice.pick(this.phones) ?? phone);
+        return this.acts.label(phone, dice, dice.pick(this.phones) ?? phone);
       case 'tray':
-        return this.#acts.tray(phone, dice);
+        return this.acts.tray(phone, dice);
       case 'role':
-        return this.#acts.role(this.#keeper, dice, dice.pick(PEOPLE.slice(1))?.id ?? PEOPLE[1].id);
+        return this.acts.role(this.#keeper, dice, dice.pick(PEOPLE.slice(1))?.id ?? PEOPLE[1].id);
       case 'minutes':
         return this.network.pass(60_000 * (1 + dice.below(120)));
       case 'backup':
@@ -247,7 +243,7 @@ export class Simulation {
   }
 
   async end(length: number): Promise<Ran> {
-    const summary = await settle_all(this, this.#acts, this.#watch);
+    const summary = await settle_all(this, this.acts, this.#watch);
     return { steps: Math.min(length, this.#steps), faults: this.#faults, tally: this.world.tally, summary };
   }
 }

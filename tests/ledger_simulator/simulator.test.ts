@@ -34,6 +34,8 @@ const MUST_OCCUR = [
   'fault: erase',
   'fault: sign_out',
   'fault: copy_store',
+  'fault: restore_under_way',
+  'fault: join',
   'answer: html 200',
   'answer: busy 503',
   'answer: unknown 4xx',

@@ -19,6 +19,8 @@ export class Story {
   readonly settled = new Set<string>();
   /** Lines the server ever gave a receipt for. */
   readonly receipted = new Set<Id>();
+  /** Skews with which the server ever had a line. */
+  readonly skews = new Map<Id, Set<number>>();
   /** True time of recording. */
   readonly written_at = new Map<Id, number>();
 

@@ -18,9 +18,11 @@ export const TROUBLES = {
   skew: 2,
   days: 1,
   restore: 2,
+  restore_under_way: 2,
   erase: 1,
   sign_out: 1,
   copy_store: 1,
+  join: 1,
 } as const;
 export type Trouble = keyof typeof TROUBLES;
 
@@ -64,13 +66,51 @@ export class Troubles {
       case 'restore':
         this.#simulation.restore();
         return true;
+      case 'restore_under_way':
+        return this.#restore_under_way(dice);
       case 'erase':
         return this.#erase(dice);
       case 'sign_out':
         return this.#sign_out(phone);
-      default:
+      case 'copy_store':
         return this.#copy_store(phone);
+      case 'join':
+        return this.#join(dice);
     }
+  }
+
+  /** A reply is on its way, the server is put back, and another window of that phone meets it first. */
+  async #restore_under_way(dice: Dice): Promise<boolean> {
+    const { network, world } = this.#simulation;
+    const replies = world.events.filter(
+      (event) => event.what === 'reply' && event.life.alive && event.life.phone.cycles < 2,
+    );
+    const reply = dice.pick(replies);
+    if (reply === undefined) return false;
+    this.#simulation.restore();
+    reply.life.phone.begin_cycle();
+    await world.settle();
+    await network.run_phone(reply.life.phone, (event) => event !== reply);
+    return true;
+  }
+
+  /** A phone that is let in, writes and sends, and has not pulled yet; the server may be put back before it does. */
+  async #join(dice: Dice): Promise<boolean> {
+    const { network, world, phones, acts } = this.#simulation;
+    if (phones.some((one) => one.name === 'newcomer')) return false;
+    const phone = await this.#simulation.add_phone('newcomer', 20, 1);
+    const other = dice.pick(phones.filter((one) => one !== phone));
+    if (other) await acts.label(phone, dice, other);
+    await world.settle();
+    await network.run_phone(phone, () => true);
+    phone.begin_cycle();
+    await world.settle();
+    await network.run_phone(
+      phone,
+      (event) => event.what !== 'request' || !event.arrived.request.path.includes('/pull'),
+    );
+    if (dice.chance(0.5)) this.#simulation.restore();
+    return true;
   }
 
   /** Invariant 15: whatever it is, the phone is as it was before. */
@@ -92,7 +132,7 @@ export class Troubles {
     this.#simulation.world.take(event);
     event.answer(reply);
     await this.#simulation.world.settle();
-    await this.#simulation.network.let_run(phone);
+    await this.#simulation.network.run_phone(phone, (one) => one.what === 'begin' || one.what === 'told');
     const after = await fingerprint(phone);
     hold(15, before === after, () => `${phone.name} was changed by ${name}`);
     return true;

@@ -83,15 +83,13 @@ async function lost_rows(tx: Tx, missing: readonly Id[], erased: ReadonlySet<Id>
 
 async function queue_again(tx: Tx, numbers: Numbers, row: EntryRow, now: number): Promise<void> {
   await tx.put('entries', { ...row, standing: 'waiting' });
-  await numbers.queue(row.written, now, recovered(numbers, row));
+  await numbers.queue(row.written, now, recovered(row));
   await paint(tx, row.written);
 }
 
-/** It keeps the skew measured when it first came, so that nothing changes place. One never pulled is sent as new. */
-function recovered(numbers: Numbers, row: EntryRow): { clock_skew_ms: number } | undefined {
-  const never_pulled = row.clock_skew_ms === undefined && row.written.device === numbers.device;
-  return never_pulled ? undefined : { clock_skew_ms: row.clock_skew_ms ?? 0 };
-}
+/** It keeps the skew measured when it first came, so that nothing changes place. Where none is known it is sent as new. */
+const recovered = ({ clock_skew_ms }: EntryRow): { clock_skew_ms: number } | undefined =>
+  clock_skew_ms === undefined ? undefined : { clock_skew_ms };
 
 /** Erased on a person's word, everywhere. What waits or was refused here is told by its own receipt. */
 async function forget_erased(tx: Tx, id: Id): Promise<void> {

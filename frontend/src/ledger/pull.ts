@@ -63,9 +63,11 @@ async function apply_page(deps: CycleDeps, asked: MetaRows['feed'], page: Page):
   const feed = await deps.store.write(STORES, async (tx) => {
     const now = await read_meta(tx, 'feed');
     if (now === undefined || !same_place(now, asked)) return now ?? asked;
-    await put_rows(tx, page.rows, now.generation);
+    // Until its first page a phone does not know which state of the server its answers came from.
+    const generation = asked.cursor === undefined ? now.generation + 1 : now.generation;
+    await put_rows(tx, page.rows, generation);
     const seq = page.rows.at(-1)?.seq ?? asked.cursor?.seq ?? 0;
-    const moved = { ...now, cursor: { epoch: page.next.epoch, seq }, last_pull: deps.clock.now() };
+    const moved = { ...now, generation, cursor: { epoch: page.next.epoch, seq }, last_pull: deps.clock.now() };
     await tx.put('meta', { name: 'feed', value: moved });
     return moved;
   });
