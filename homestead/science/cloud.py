@@ -61,6 +61,7 @@ def even_weights(ln_weights: Floats, least: float) -> Floats:
     """Weights (n,) summing to 1 from their logarithms, tempered by the largest power that leaves `least`
     effective.
     """
+    ln_weights = np.where(np.isfinite(ln_weights), ln_weights, -1e300)
     ln_weights = ln_weights - ln_weights.max()
     weights = np.exp(ln_weights)
     if effective_number(weights) < least:

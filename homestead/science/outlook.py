@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -91,6 +91,23 @@ class Sample:
     finds_per_day: Floats
     plan_per_week: float
 
+    def hazards_ahead(self, tens_c: Floats) -> Floats:
+        """Hazard of ageing in each week ahead, (weeks, guesses). tens_c: as in `run_on`."""
+        rates = np.exp(tens_c[:, None] * self.traits.ln_q10)
+        ages = self.age_days + 7.0 * np.cumsum(rates, axis=0)
+        ahead, ease = ages + SIGNS_DAYS * rates, 0.1 * self.life_days
+        bent = ((ages - 7.0 * rates + ease) / (self.age_days + ease)) ** self.bend
+        ended = cumulative_hazard(ahead, self.life_days, self.traits.haz, self.traits.shape)
+        began = cumulative_hazard(ahead - 7.0 * rates, self.life_days, self.traits.haz, self.traits.shape)
+        return np.asarray(bent * (ended - began))
+
+    def chosen(self, index: npt.NDArray[np.intp]) -> Sample:
+        """The guesses of these numbers, in this order."""
+        return replace(
+            self, pieces=self.pieces.chosen(index), traits=self.traits.chosen(index),
+            age_days=self.age_days[index], bend=self.bend[index], finds_per_day=self.finds_per_day[index],
+        )  # fmt: skip
+
 
 def even_index(weights: Floats, n: int) -> npt.NDArray[np.intp]:
     """Systematic resampling: `n` numbers of guesses, each as often as its weight says. Source: Kitagawa
@@ -139,10 +156,13 @@ def look_ahead(fitted: Fitted, temps_c: Sequence[float] | Floats, chance: Chance
 
     temps_c: the room's expected temperature on each day from today [°C], 406 days or the last one held.
     """
-    return run_on(draw_sample(fitted, chance), _weekly_tens(fitted, temps_c), chance)
+    return run_on(draw_sample(fitted, chance), weekly_tens(fitted, temps_c), chance)
 
 
-def _weekly_tens(fitted: Fitted, temps_c: Sequence[float] | Floats) -> Floats:
+def weekly_tens(fitted: Fitted, temps_c: Sequence[float] | Floats) -> Floats:
+    """(Week's mean temperature - reference) / 10 of the weeks ahead, held to where the clock holds. [10
+    °C]
+    """
     book = fitted.lot.handbook
     temps = np.clip(np.asarray(temps_c, dtype=np.float64), book.hold_below_c, WARMEST_C)
     full = np.pad(temps[: 7 * WEEKS], (0, max(0, 7 * WEEKS - len(temps))), mode="edge")
@@ -153,13 +173,13 @@ def run_on(sample: Sample, tens_c: Floats, chance: Chances) -> Ahead:
     """Weeks ahead of a sample. tens_c: (week's mean temperature - reference) / 10, one a week; changes
     `sample`.
     """
-    hazards = _hazards_ahead(sample, tens_c)
+    hazards = sample.hazards_ahead(tens_c)
     sound, rotted = [sample.pieces.sound], []
     out = np.full_like(sample.age_days, CAP_DAYS)
     for week, hazard in enumerate(hazards):
-        rotted.append(_one_week(sample, hazard, week, chance))
+        rotted.append(one_week(sample, hazard, week, chance))
         wanted = sample.plan_per_week * sample.traits.use * chance.appetite[week]
-        _run_out(out, sample.pieces.sound, sound[-1], wanted, week)
+        out = run_out(out, sample.pieces.sound, sound[-1], wanted, week)
         eat(sample.pieces, wanted, sample.traits.pick)
         sample.pieces.rotten = sample.pieces.rotten * np.exp(-7.0 * sample.finds_per_day)
         sound.append(sample.pieces.sound)
@@ -168,18 +188,8 @@ def run_on(sample: Sample, tens_c: Floats, chance: Chances) -> Ahead:
     return Ahead(np.array(sound), np.array(rotted), out)
 
 
-def _hazards_ahead(sample: Sample, tens_c: Floats) -> Floats:
-    rates = np.exp(tens_c[:, None] * sample.traits.ln_q10)
-    ages = sample.age_days + 7.0 * np.cumsum(rates, axis=0)
-    ahead = ages + SIGNS_DAYS * rates
-    ease = 0.1 * sample.life_days
-    bent = ((ages - 7.0 * rates + ease) / (sample.age_days + ease)) ** sample.bend
-    ended = cumulative_hazard(ahead, sample.life_days, sample.traits.haz, sample.traits.shape)
-    began = cumulative_hazard(ahead - 7.0 * rates, sample.life_days, sample.traits.haz, sample.traits.shape)
-    return np.asarray(bent * (ended - began))
-
-
-def _one_week(sample: Sample, hazard: Floats, week: int, chance: Chances) -> Floats:
+def one_week(sample: Sample, hazard: Floats, week: int, chance: Chances) -> Floats:
+    """Turning and rotting of one week ahead, with luck; changes `sample`, gives the newly rotten pieces."""
     first = sample.day + 7 * week + SIGNS_DAYS
     weak = weak_hazard(first + 7) - weak_hazard(first)
     expected = new_signs(sample.pieces, sample.traits, hazard, weak, sample.n, 7.0)
@@ -194,9 +204,14 @@ def _with_luck(turned: Turned, pieces: Pieces, week: int, chance: Chances) -> Tu
     return Turned(turned.aged * factor, turned.caught * factor, weak)
 
 
-def _run_out(out: Floats, left: Floats, start: Floats, wanted: Floats, week: int) -> None:
-    """Writes the day into `out` of those that end this week with less than half a piece."""
+def run_out(
+    out: Floats, left: Floats, start: Floats, wanted: Floats, week: int, least: float = 0.5
+) -> Floats:
+    """Days until a need goes unmet, (guesses,), of those too that end this week with less than `least`.
+
+    out: as known before this week [d]; left: before eating, start: at the week's begin, wanted: [pieces].
+    """
     short = left - wanted
-    over = (out >= CAP_DAYS) & (short < 0.5)
     share = np.clip(start / np.maximum(start - short, LEAST), 0.0, 1.0)
-    np.copyto(out, np.minimum(7.0 * (week + share), CAP_DAYS), where=over)
+    over = (out >= CAP_DAYS) & (short < least)
+    return np.asarray(np.where(over, np.minimum(7.0 * (week + share), CAP_DAYS), out))
