@@ -43,7 +43,7 @@ def dryness(losses_pct: Sequence[float], limit_pct: float) -> float:
 
 
 def touch(dryness_share: float) -> Touch:
-    """What the hand feels. Steps at 0.5 and 1 are ours."""
+    """What the hand feels. Source: ours, steps at 0.5 and 1."""
     if dryness_share < 0.5:
         return "firm"
     return "softening" if dryness_share < 1.0 else "limp or wrinkled"

@@ -1,4 +1,7 @@
-"""What a record says of a guess: looks, takes and how much was written at all."""
+"""What a record says of a guess: looks, takes and how much was written at all.
+
+Source: ours; the laws it is built of are named at each.
+"""
 
 from __future__ import annotations
 

@@ -2,6 +2,8 @@
 
 A *guess* is one row of twelve numbers on unbounded scales (logarithm or logit). All spreads are ours: wide,
 and replaced by what the household's own lots say.
+
+Source: ours.
 """
 
 from __future__ import annotations

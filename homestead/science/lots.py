@@ -1,4 +1,7 @@
-"""What a forecast is told of a lot: how much was put away, what was looked over, what was taken."""
+"""What a forecast is told of a lot: how much was put away, what was looked over, what was taken.
+
+Source: nature: no more can be culled than was looked at, and nothing happens before it is put away.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""From today's guesses to bands: pieces sound in the weeks to come, what is lost, and when it runs out."""
+"""From today's guesses to bands: pieces sound in the weeks to come, what is lost, and when it runs out.
+
+Source: simulation by weeks, ours; laws as in `pieces`.
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,7 @@
 """Finished lots: each fitted twice, with what the others said of it, so that the household's past can
 speak.
+
+Source: empirical Bayes in two rounds, ours; the model is that of `household`.
 """
 
 from __future__ import annotations

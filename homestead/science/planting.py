@@ -70,7 +70,10 @@ def chance_a_keeps_better(haz_b_minus_a: float, spread: float) -> float:
 
 
 def verdict(chance: float) -> Verdict:
-    """What to say of a chance that one is better. Below 0.80 and from 0.95 are ours. Raises OutsideRange."""
+    """What to say of a chance that one is better. Raises OutsideRange.
+
+    Source: ours, below 0.80 and from 0.95.
+    """
     within("chance", chance, 0.0, 1.0)
     surer = max(chance, 1.0 - chance)
     if surer < 0.80:

@@ -1,4 +1,7 @@
-"""What a formula refuses: a number outside the range its source covers, or one that cannot be."""
+"""What a formula refuses: a number outside the range its source covers, or one that cannot be.
+
+Source: none needed.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What a lot's records say of its pieces today: the cloud of guesses after its whole history."""
+"""What a lot's records say of its pieces today: the cloud of guesses after its whole history.
+
+Source: Bayes' rule, by the sampling in `cloud`.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""A lot's history walked for many guesses at once: from put-away through every look and take to a day."""
+"""A lot's history walked for many guesses at once: from put-away through every look and take to a day.
+
+Source: ours; steps as in `pieces`, `evidence` and `ageing`.
+"""
 
 from __future__ import annotations
 
