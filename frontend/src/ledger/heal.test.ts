@@ -16,6 +16,7 @@ import {
   type TestPhone,
 } from './doubles.ts';
 import { one_of } from './one.ts';
+import { edit } from './record.ts';
 import type { Request } from './ports.ts';
 import { keep_photo } from './photos.ts';
 import type { Body, Id, Line } from './shapes.ts';
@@ -249,6 +250,31 @@ describe('a server put back to an earlier state', () => {
     await phone.cycle();
     await phone.cycle();
     expect(seen).toEqual(['PUT', 'HEAD', 'HEAD', 'PUT']);
+  });
+
+  it('an edit that came back by another hand meanwhile is painted no more once it is told a duplicate', async () => {
+    const { phone, server } = await phone_and_server();
+    const mine = await edit(phone)({ type: 'space', record: 's', set: { name: 'Loft' } });
+    const outcome = { type: 'space', record: 's', values: { name: 'Loft' }, rev: 1, field_revs: { name: 1 } };
+    await phone.cycle({ cut: () => server.rows.length > 0 });
+    server.rows = [row_of(mine, 1, { outcome })];
+    await phone.cycle();
+    server.rows = [];
+    server.epoch = 2;
+    const other = await test_phone(phone.store);
+    other.answer = server.answer;
+    phone.answer = async (request) => {
+      const reply = server.answer(request);
+      if (!is_missing(request)) return reply;
+      // While this answer is on its way another phone brings the line back, and the other window pulls it.
+      phone.answer = server.answer;
+      server.rows = [row_of(mine, 1, { outcome })];
+      await other.cycle();
+      return reply;
+    };
+    await phone.cycle();
+    expect(await phone.rows('outbox')).toEqual([]);
+    expect(await phone.rows('records')).toMatchObject([{ rev: 1, painted: [] }]);
   });
 
   it('asks for many lines in parts', async () => {

@@ -67,7 +67,12 @@ async function apply_page(deps: CycleDeps, asked: MetaRows['feed'], page: Page):
     const generation = asked.cursor === undefined ? now.generation + 1 : now.generation;
     await put_rows(tx, page.rows, generation);
     const seq = page.rows.at(-1)?.seq ?? asked.cursor?.seq ?? 0;
-    const moved = { ...now, generation, cursor: { epoch: page.next.epoch, seq }, last_pull: deps.clock.now() };
+    const moved = {
+      ...now,
+      generation,
+      cursor: { epoch: page.next.epoch, seq },
+      last_pull: deps.clock.now(),
+    };
     await tx.put('meta', { name: 'feed', value: moved });
     return moved;
   });
