@@ -29,6 +29,7 @@ from homestead.household import phones
 from homestead.household.models import Device, Household
 from homestead.ledger.feed import stamp
 from homestead.ledger.founding import found_household, leave_demo, open_demo
+from homestead.photos.actions import forget_household
 
 
 def told_let_in(device: Device) -> dict[str, Any]:
@@ -210,6 +211,7 @@ class LeaveDemoView(View):
         read(request, shapes.Nothing)
         device = device_of(request)
         leave_demo(device.household_id)
+        forget_household(device.household_id)
         response = Response({"done": True})
         forget(response, request, device)
         return response

@@ -24,7 +24,9 @@ class Household(models.Model):
     name = models.CharField(max_length=100)
     zone = models.CharField(max_length=64, default="UTC", help_text="IANA name")
     hemisphere = models.CharField(max_length=5, default="north", choices=_HEMISPHERES)
-    country = models.CharField(max_length=2, blank=True, default="", help_text="ISO 3166-1, empty: not set")
+    country = models.CharField(
+        max_length=6, blank=True, default="", help_text="ISO 3166-1 or -2; empty: not set"
+    )
     units = models.CharField(max_length=8, default="metric", choices=_UNITS)
     week_start = models.CharField(max_length=8, default="monday")
     language = models.CharField(max_length=8, default="en")

@@ -25,6 +25,12 @@ def _known_zone(zone: str) -> str:
 
 Name = Annotated[str, Field(min_length=1, max_length=100)]
 AnimalKind = Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=32)]
+Country = Annotated[
+    str,
+    Field(
+        pattern=r"^[A-Z]{2}(-[A-Z0-9]{1,3})?$", description="ISO 3166-1, or 3166-2 where a part has its law"
+    ),
+]
 Zone = Annotated[str, Field(max_length=64, description="IANA name"), AfterValidator(_known_zone)]
 
 
@@ -43,7 +49,7 @@ class HouseholdFields(Fields):
     name: Name
     zone: Zone
     hemisphere: Literal["north", "south"] = "north"
-    country: Annotated[str, Field(pattern=r"^[A-Z]{2}$", description="ISO 3166-1")] | None = None
+    country: Country | None = None
     units: Literal["metric", "imperial"] = "metric"
     week_start: Literal["monday", "saturday", "sunday"] = "monday"
     language: Annotated[str, Field(pattern=r"^[a-z]{2}(-[A-Z]{2})?$", description="BCP 47")] = "en"

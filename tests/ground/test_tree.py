@@ -77,7 +77,9 @@ def test_every_python_lock_has_a_hash_for_every_package() -> None:
     ("suffixes", "most"), [((".py",), 400), ((".ts",), 400), ((".svelte",), 250)], ids=["py", "ts", "svelte"]
 )
 def test_no_module_is_longer_than_a_person_can_hold(suffixes: tuple[str, ...], most: int) -> None:
-    lengths = {path: lines_of(path) for path in own_files(*suffixes) if not made_by_machine(path)}
+    told = BASE / "fixtures"  # what is told there is data: worked vectors, an invented household
+    modules = [path for path in own_files(*suffixes) if told not in path.parents]
+    lengths = {path: lines_of(path) for path in modules if not made_by_machine(path)}
     assert lengths
     too_long = {str(path.relative_to(BASE)): lines for path, lines in lengths.items() if lines > most}
     assert too_long == {}
