@@ -56,9 +56,16 @@ def look_says(pieces: Pieces, look: Look, traits: Traits) -> Floats:
     counted = look.full and look.counted
     said = _count_says(pieces, look) if counted else np.zeros_like(pieces.rotten)
     present = np.full_like(pieces.rotten, look.looked) if counted else pieces.present
-    seen = traits.see if look.full else _sample_share(look, present) * traits.see * traits.sample
+    seen = _seen(pieces, look, traits, present)
     pieces.most = pieces.most * 0.0 + look.looked - look.culled if counted else pieces.most - look.culled
     return said + _cull(pieces, look.culled, present, seen)
+
+
+def _seen(pieces: Pieces, look: Look, traits: Traits, present: Floats) -> Floats:
+    """Share of the rotten pieces that this look finds."""
+    if not look.sought:
+        return np.zeros_like(pieces.rotten)
+    return traits.see if look.full else _sample_share(look, present) * traits.see * traits.sample
 
 
 def _count_says(pieces: Pieces, look: Look) -> Floats:

@@ -37,7 +37,8 @@ class Handbook:
 class Look:
     """One looking over. `looked`: pieces seen, before the cull; `culled`: rotten ones taken out.
 
-    `full`: all were looked at; `counted`: somebody counted them, so that the number says how many there are.
+    `full`: all were looked at; `counted`: somebody counted them, so that the number says how many there are;
+    `sought`: rot was looked for, which a bare count does not.
     """
 
     day: dt.date
@@ -45,6 +46,7 @@ class Look:
     culled: float = 0.0
     full: bool = True
     counted: bool = True
+    sought: bool = True
 
 
 @dataclass(frozen=True)

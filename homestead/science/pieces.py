@@ -165,3 +165,12 @@ def eat(pieces: Pieces, wanted: Floats, pick: Floats) -> Eaten:
     pieces.scale_sound(np.maximum(1.0 - rest / np.maximum(left, LEAST), 0.0))
     pieces.rotten = pieces.rotten - tossed
     return Eaten(chosen, tossed)
+
+
+def throw_out(pieces: Pieces, count: float) -> Floats:
+    """Throw pieces out with nothing taken, rotten ones first. Changes `pieces`; gives how many were rotten."""
+    rotten = np.minimum(pieces.rotten, count)
+    sound = pieces.sound
+    pieces.rotten = pieces.rotten - rotten
+    pieces.scale_sound(np.maximum(1.0 - (count - rotten) / np.maximum(sound, LEAST), 0.0))
+    return rotten

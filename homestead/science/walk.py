@@ -24,6 +24,7 @@ from homestead.science.pieces import (
     eat,
     move_on,
     new_signs,
+    throw_out,
     weak_hazard,
 )
 
@@ -172,5 +173,6 @@ def _take_out(pieces: Pieces, lot: Lot, usual: Habit, stretch: Stretch, traits: 
     pieces.variance = pieces.variance + unsure
     pieces.most = pieces.most - (0.95 * stretch.written + stretch.tossed)
     if stretch.written <= 0:
+        throw_out(pieces, stretch.tossed)
         return np.zeros_like(wanted)
     return takes_say(eaten, traits, share, stretch.tossed, stretch.turning)

@@ -345,6 +345,16 @@ def test_the_pieces_of_a_lot_move_as_worked_by_hand() -> None:
     assert eaten.tossed[0] == pytest.approx(5 * -np.expm1(-(20 - first) / (90 - first)))
 
 
+def test_what_is_thrown_out_is_rotten_first() -> None:
+    """Source: by hand: 8 thrown out of 5 rotten and 90 sound leave 0 and 87. A bare count finds no rot."""
+    lying = pieces.Pieces(*(np.array([x]) for x in (80.0, 0.0, 6.0, 4.0, 5.0, 0.0, 95.0)))
+    assert pieces.throw_out(lying, 8.0)[0] == pytest.approx(5.0)
+    assert (lying.rotten[0], lying.sound[0]) == pytest.approx((0.0, 87.0))
+    lying.rotten = np.array([5.0])
+    evidence.look_says(lying, Look(AUTUMN, 92.0, sought=False), guesses.traits(np.zeros((1, 12))))
+    assert (lying.rotten[0], lying.present[0]) == pytest.approx((5.0, 92.0))
+
+
 def test_records_are_cut_into_weeks_and_summed() -> None:
     """Source: plain count: 16 days are 7 + 7 + 2; 12 taken in 2 takes with a plan of 8 is a draw of 4."""
     lot = checked(onions(plan_per_week=8.0, takes=(Take(AUTUMN, 5.0), Take(AUTUMN + dt.timedelta(8), 7.0))))
