@@ -11,6 +11,7 @@ let asked: string[] = [];
 let answer: (path: string, body: string) => unknown = () => ({});
 
 beforeEach(async () => {
+  document.cookie = 'csrftoken=known';
   asked = [];
   answer = () => ({});
   vi.stubGlobal('fetch', async (path: string, init: RequestInit) => {

@@ -53,6 +53,19 @@ describe('requests by the browser', () => {
     expect(header(0, 'X-Household')).toBeNull();
   });
 
+  it('ask for a token first where there is none, so that nothing is refused', async () => {
+    document.cookie = 'csrftoken=; expires=Thu, 01 Jan 1970 00:00:00 GMT';
+    answers = [
+      () => {
+        document.cookie = 'csrftoken=given';
+        return json({ done: true });
+      },
+    ];
+    await browser_transport('h').send(push);
+    expect(fetched.map(({ path }) => path)).toEqual(['/api/v1/csrf', '/api/v1/sync/push']);
+    expect(header(1, 'X-CSRFToken')).toBe('given');
+  });
+
   it('fetch a stale token anew and try once more, once', async () => {
     const stale = () => json({ code: 'csrf' }, 403);
     answers = [
