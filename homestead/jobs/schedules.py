@@ -30,6 +30,7 @@ class Work:
 WORK = (
     Work("roster", "homestead.rounds.roster.make_roster"),
     Work("tally", "homestead.byproducts.tally.make_tally"),
+    Work("outlook", "homestead.season.outlook.make_outlook"),
 )
 
 #: the one schedule of the queue: it shows that the jobs are alive and asks for what is due

@@ -168,7 +168,7 @@ def eat(pieces: Pieces, wanted: Floats, pick: Floats) -> Eaten:
 
 
 def throw_out(pieces: Pieces, count: float) -> Floats:
-    """Throw pieces out with nothing taken, rotten ones first. Changes `pieces`; gives how many were rotten."""
+    """Throw pieces out with nothing taken, rotten ones first. Changes `pieces`; gives the rotten ones."""
     rotten = np.minimum(pieces.rotten, count)
     sound = pieces.sound
     pieces.rotten = pieces.rotten - rotten

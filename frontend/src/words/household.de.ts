@@ -199,7 +199,12 @@ export const household_de = {
     stopped:
       'Vom Rechner dahinter war nichts zu hören. Zahlen bleiben, wie sie waren; Einträge bleiben trotzdem.',
     seconds: (n) => `${n} s`,
-    names: { roster: 'Wer wann geht', tally: 'Reste, je Woche' },
+    names: {
+      roster: 'Wer wann geht',
+      tally: 'Reste, je Woche',
+      outlook: 'Wie weit es reicht',
+      on_the_turn: 'Was zuerst weg soll',
+    },
   },
   carry: {
     title: 'Was nicht gesendet wurde',

@@ -198,6 +198,8 @@ export const household_en = {
     names: {
       roster: 'Who walks when',
       tally: 'Scraps, by week',
+      outlook: 'How far it reaches',
+      on_the_turn: 'What to use first',
     } as Readonly<Record<string, string>>,
   },
   carry: {

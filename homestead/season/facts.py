@@ -1,0 +1,178 @@
+"""From the store's tables to what science is told of a lot: looks, takes, readings, the handbook's life."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from homestead.reference import tables
+from homestead.reference.stored_rows import Storage
+from homestead.rounds.models import Inspection
+from homestead.science.lots import Handbook, Look, Take
+from homestead.science.lots import Lot as LotFacts
+from homestead.science.rooms import Reading as Warmth
+from homestead.store.models import Happening, Lot, OwnCrop, Reading, WeeklyUse, Went
+from homestead.store.setting import figures_of
+
+USUAL_Q10 = 2.5
+COLDEST_C = -40.0
+_FOOD = frozenset({"eaten", "given", "seed", "put_by", "moved"})
+
+
+@dataclass(frozen=True)
+class Kept:
+    """A lot as science knows it. `closed`: the day after its last entry, once it is finished."""
+
+    lot: uuid.UUID
+    space: uuid.UUID
+    facts: LotFacts
+    piece_kg: float
+    closed: dt.date | None
+    readings: tuple[Warmth, ...]
+
+
+@dataclass(frozen=True)
+class Household:
+    """All lots with figures, those without (nothing can be said of them), and need by crop [kg a week]."""
+
+    kept: tuple[Kept, ...]
+    unknown: tuple[uuid.UUID, ...]
+    need_kg: dict[str, float]
+
+
+def household_facts(household: uuid.UUID) -> Household:
+    """Read a household's lots, the finished ones too."""
+    rows = list(_lots(household))
+    facts = _Facts(household)
+    kept = [one for row in rows if (one := facts.of(row)) is not None]
+    known = {one.lot for one in kept}
+    return Household(tuple(kept), tuple(row.uuid for row in rows if row.uuid not in known), facts.need_kg)
+
+
+def _lots(household: uuid.UUID) -> Iterable[Lot]:
+    there = Lot.rows.of(household).filter(stands=True, born_by__in=("put_away", "move"))
+    return there.exclude(born_day=None).select_related("space").order_by("born_day", "uuid")
+
+
+class _Facts:
+    """The household's rows, read once, by lot or by space."""
+
+    def __init__(self, household: uuid.UUID) -> None:
+        self.figures = figures_of(household)
+        like = OwnCrop.rows.of(household).exclude(like="").values_list("uuid", "like")
+        self.like = {str(own): crop for own, crop in like}
+        self.looks = _by(Inspection.rows.of(household).exclude(way="none"), "lot_id")
+        self.went = _by(Went.rows.of(household).exclude(lot=None), "lot_id")
+        happened = Happening.rows.of(household)
+        self.counts = _by(happened.filter(kind="count"), "lot_id")
+        self.begun = {one.lot_id: one for one in happened.filter(kind="put_away")}
+        self.begun |= {one.born_id: one for one in happened.exclude(born=None)}
+        self.readings = _by(Reading.rows.of(household).order_by("when"), "space_id")
+        uses = WeeklyUse.rows.of(household).filter(archived=False)
+        self.need_kg = {use.crop: self._kg(use.crop, use.grams, use.pieces) for use in uses}
+        standing = Lot.rows.of(household).filter(stands=True, finished=False)
+        self.sharing: defaultdict[str, int] = defaultdict(int)
+        for crop in standing.values_list("crop", flat=True):
+            self.sharing[crop] += 1
+
+    def _kg(self, crop: str, grams: float | None, pieces: float | None) -> float:
+        piece_g = self.figures.get(crop, {}).get("piece_g") or 0.0
+        return (grams if grams is not None else (pieces or 0.0) * piece_g) / 1000
+
+    def of(self, row: Lot) -> Kept | None:
+        """None for a lot without figures: no life in the tables, no piece weight, no amount."""
+        book = handbook_of(self.like.get(row.crop, row.crop))
+        piece_g = row.ratio or self.figures.get(row.crop, {}).get("piece_g")
+        began = self.begun.get(row.pk)
+        if book is None or not piece_g or began is None or row.space is None or row.born_day is None:
+            return None
+        pieces = began.pieces if began.pieces is not None else (began.grams or 0) / piece_g
+        last = row.last_entry or row.born_day
+        facts = LotFacts(
+            row.crop, row.variety, str(row.space.uuid), row.winter or row.born_day.year, row.born_day, pieces,
+            book,
+            1000 * self.need_kg.get(row.crop, 0.0) / piece_g / max(self.sharing[row.crop], 1),
+            weighed=row.own_measure == "grams", count_sd=0.0 if began.pieces is not None else 0.1 * pieces,
+            looks=tuple(self._looks(row, piece_g)), takes=tuple(self._takes(row, piece_g)),
+        )  # fmt: skip
+        closed = last + dt.timedelta(days=1) if row.finished else None
+        return Kept(
+            row.uuid, row.space.uuid, facts, piece_g / 1000, closed, warmths(self.readings[row.space.pk])
+        )
+
+    def _looks(self, row: Lot, piece_g: float) -> Iterable[Look]:
+        culled = self._sums(row, piece_g, lambda one: one.kind == "inspection" and one.bucket == "shrink")
+        for look in self.looks[row.pk]:
+            out = culled.get(look.uuid, 0.0)
+            if look.looked is not None and row.born_day and look.day >= row.born_day:
+                yield Look(look.day, max(look.looked, out), out, look.way == "all", look.counted)
+        for count in self.counts[row.pk]:
+            left = count.pieces if count.pieces is not None else (count.grams or 0) / piece_g
+            if row.born_day and count.day >= row.born_day:
+                yield Look(count.day, left, 0.0, sought=False)
+
+    def _takes(self, row: Lot, piece_g: float) -> Iterable[Take]:
+        days = {one.entry: one.day for one in self.went[row.pk]}
+        food = self._sums(
+            row, piece_g, lambda one: one.kind not in ("inspection", "count") and one.bucket in _FOOD
+        )
+        bad = self._sums(
+            row, piece_g, lambda one: one.kind not in ("inspection", "count") and one.bucket == "shrink"
+        )
+        for entry in food | bad:
+            if row.born_day and days[entry] >= row.born_day:
+                yield Take(days[entry], food.get(entry, 0.0), 0.0, bad.get(entry, 0.0))
+
+    def _sums(self, row: Lot, piece_g: float, wanted: object) -> dict[uuid.UUID, float]:
+        sums: defaultdict[uuid.UUID, float] = defaultdict(float)
+        for one in self.went[row.pk]:
+            if callable(wanted) and wanted(one):
+                sums[one.entry] += one.pieces if one.pieces is not None else (one.grams or 0) / piece_g
+        return {entry: much for entry, much in sums.items() if much > 0}
+
+
+def _by(rows: Iterable[object], column: str) -> defaultdict[object, list]:  # type: ignore[type-arg]
+    found: defaultdict[object, list] = defaultdict(list)  # type: ignore[type-arg]
+    for row in rows:
+        found[getattr(row, column)].append(row)
+    return found
+
+
+def warmths(rows: Iterable[Reading]) -> tuple[Warmth, ...]:
+    """Readings of a space that tell of its warmth: as read, else the middle of lowest and highest. [°C]"""
+    told = ((row.day, _temp_c(row)) for row in rows)
+    return tuple(Warmth(day, temp) for day, temp in told if temp is not None)
+
+
+def _temp_c(row: Reading) -> float | None:
+    if row.temp_c is not None:
+        return row.temp_c
+    return (row.low_c + row.high_c) / 2 if row.low_c is not None and row.high_c is not None else None
+
+
+def handbook_of(crop: str) -> Handbook | None:
+    """The crop's storage life by the best ranked row that tells both life and warmth; None without one."""
+    rows = sorted((row for row in tables().storage if row.crop_id == crop), key=lambda row: row.rank)
+    best = next(
+        (row for row in rows if row.life_low_days and row.life_high_days and row.temp_low_c is not None), None
+    )
+    if best is None or best.temp_low_c is None or best.life_low_days is None or best.life_high_days is None:
+        return None
+    low, high = sorted((best.temp_low_c, best.temp_low_c if best.temp_high_c is None else best.temp_high_c))
+    return Handbook(
+        float(best.life_low_days), float(best.life_high_days), (low + high) / 2, _q10(rows), _hold(rows)
+    )
+
+
+def _q10(rows: Sequence[Storage]) -> float:
+    told = next((row for row in rows if row.q10_low and row.q10_high), None)
+    return (told.q10_low + told.q10_high) / 2 if told and told.q10_low and told.q10_high else USUAL_Q10
+
+
+def _hold(rows: Sequence[Storage]) -> float:
+    """Below its chilling threshold or freezing point the clock runs no slower."""
+    told = [t for row in rows for t in (row.freezing_point_c, row.chilling_below_c) if t is not None]
+    return max(told, default=COLDEST_C)

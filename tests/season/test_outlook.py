@@ -1,0 +1,108 @@
+"""The outlook and what is on the turn, from what was written down."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Any
+
+import pytest
+
+from homestead.ledger.reads import sheets_of
+from homestead.season.facts import handbook_of, household_facts
+from homestead.season.outlook import make_outlook, sheets_content
+from tests.bodies import out
+from tests.factories import MORNING, Home, HomeFactory
+
+DAY = MORNING.date()
+LATER = MORNING + dt.timedelta(days=60)
+
+
+@pytest.fixture
+def kept(home: Home) -> dict[str, Any]:
+    """A cellar of carrots by the piece and of cabbage, some eaten, looked over, thrown out and counted."""
+    cellar = home.space()
+    carrots = home.lot(cellar, "carrot", pieces=300, grams=30_000, day=0)
+    cabbage = home.lot(cellar, "cabbage", pieces=17, grams=34_000, day=0)
+    home.edit("weekly_use", {"crop": "carrot", "grams": 1_400})
+    for day in (10, 24, 38):
+        home.write("reading", {"space": cellar, "temp_c": 5.0}, day=day)
+    look = {"lot": carrots, "space": cellar, "way": "all", "looked": 250, "counted": True}
+    home.write("inspection", look | {"out": [out(pieces=6)]}, day=20)
+    home.write("take", {"lot": carrots, "pieces": 14, "for": "eat"}, day=25)
+    home.write("count", {"lot": cabbage, "pieces": 15, "gone": "eaten"}, day=30)
+    return {"home": home, "cellar": cellar, "carrots": carrots, "cabbage": cabbage}
+
+
+def facts_of(kept: dict[str, Any], lot: str) -> Any:
+    known = household_facts(kept["home"].id)
+    return next(one.facts for one in known.kept if str(one.lot) == kept[lot])
+
+
+def test_looks_and_takes_are_those_written_down(kept: dict[str, Any]) -> None:
+    carrots = facts_of(kept, "carrots")
+    assert (carrots.pieces, carrots.put_away) == (300, DAY)
+    [look] = carrots.looks
+    assert (look.day, look.looked, look.culled, look.full, look.counted) == (
+        DAY + dt.timedelta(days=20), 250, 6, True, True,
+    )  # fmt: skip
+    [take] = carrots.takes
+    assert (take.day, take.pieces, take.tossed) == (DAY + dt.timedelta(days=25), 14, 0)
+    assert carrots.plan_per_week == pytest.approx(14)
+
+
+def test_a_bare_count_is_a_count_without_a_search(kept: dict[str, Any]) -> None:
+    [look] = facts_of(kept, "cabbage").looks
+    assert (look.looked, look.sought, look.full) == (15, False, True)
+
+
+def test_each_crop_has_a_band_in_order_and_a_day_it_runs_out(kept: dict[str, Any]) -> None:
+    content = sheets_content(household_facts(kept["home"].id), LATER.date())
+    carrot = content["outlook/carrot"]
+    assert all(low <= middle <= high for low, middle, high in carrot["weeks"])
+    assert 15_000 < carrot["weeks"][0][1] < 24_400
+    assert 0 < carrot["run_out_days"][1] <= 400
+    assert 0 < carrot["harvest"]["chance"] < 1
+    assert content["outlook/cabbage"]["run_out_days"] is None
+
+
+def test_what_loses_most_by_waiting_stands_first(kept: dict[str, Any]) -> None:
+    content = sheets_content(household_facts(kept["home"].id), LATER.date())
+    shares = [one["share"] for one in content["on_the_turn"]["lots"]]
+    assert shares == sorted(shares, reverse=True)
+
+
+def test_the_same_facts_give_the_same_sheets(kept: dict[str, Any]) -> None:
+    known = household_facts(kept["home"].id)
+    assert sheets_content(known, LATER.date()) == sheets_content(known, LATER.date())
+
+
+def test_a_lot_without_figures_is_named_and_stops_nothing(kept: dict[str, Any]) -> None:
+    own = kept["home"].edit("crop", {"name": "Oca"})
+    oca = kept["home"].lot(kept["cellar"], own, day=1)
+    content = sheets_content(household_facts(kept["home"].id), LATER.date())
+    assert content["on_the_turn"]["silent"] == [{"lot": oca, "why": "no_figures"}]
+    assert "outlook/carrot" in content
+
+
+def test_sheets_are_written_once_and_leave_with_their_crop(kept: dict[str, Any]) -> None:
+    home: Home = kept["home"]
+    make_outlook(home.id, now=LATER)
+    keys = {sheet["key"] for sheet in sheets_of(home.id, "outlook")}
+    assert keys == {"outlook/carrot", "outlook/cabbage"}
+    before = sheets_of(home.id, "outlook")
+    make_outlook(home.id, now=LATER + dt.timedelta(hours=1))
+    assert sheets_of(home.id, "outlook") == before
+    home.strike(kept["cabbage"])
+    make_outlook(home.id, now=LATER)
+    assert {sheet["key"] for sheet in sheets_of(home.id, "outlook")} == {"outlook/carrot"}
+
+
+def test_no_household_sees_anothers_lots(kept: dict[str, Any]) -> None:
+    assert household_facts(HomeFactory().id).kept == ()
+
+
+def test_a_crop_takes_its_best_ranked_life() -> None:
+    book = handbook_of("potato")
+    assert book is not None
+    assert (book.low_days, book.high_days, book.ref_c) == (150, 240, pytest.approx(4.4))
+    assert handbook_of("no_such_crop") is None
