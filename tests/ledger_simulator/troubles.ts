@@ -61,7 +61,8 @@ export class Troubles {
         phone.skew_ms = dice.pick([0, 90_000, -3 * 86_400_000, 730 * 86_400_000, 3_600_000]) ?? 0;
         return true;
       case 'days':
-        network.pass(86_400_000 * (1 + dice.below(20)));
+        // hazard 13: a phone may be away for a year, and nothing has expired.
+        network.pass(86_400_000 * (dice.chance(0.2) ? 400 : 1 + dice.below(20)));
         return true;
       case 'restore':
         this.#simulation.restore();
