@@ -42,6 +42,14 @@ def home(tmp_path: Path) -> Iterator[Home]:
 
 
 @pytest.fixture
+def demo_home(tmp_path: Path) -> Iterator[Home]:
+    """A server with the invented household, as of 25 November 2026, opened."""
+    made = Home(tmp_path / "home").prepare(demo_ends_on="2026-11-25").start()
+    yield made
+    made.stop()
+
+
+@pytest.fixture
 def phone(playwright: Playwright, tmp_path: Path) -> Iterator[Callable[[str, str], Phone]]:
     """`phone(name, url)`: a phone of that name; all are closed when the test ends."""
     made: list[Phone] = []

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import atexit
+import functools
 import os
+import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 import time
 import urllib.error
 import urllib.request
@@ -16,6 +20,19 @@ from tests.services import free_port
 
 BASE = Path(__file__).resolve().parents[2]
 OPENS_WITHIN = 40.0
+
+
+@functools.cache
+def _made_once(demo_ends_on: str | None) -> Path:
+    """A data folder with its tables, and the invented household if asked for."""
+    folder = Path(tempfile.mkdtemp(prefix="rounds-home-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    made = Home(folder)
+    for database in ("default", "queue"):
+        made.manage("migrate", "--database", database, "--verbosity", "0")
+    if demo_ends_on:
+        made.manage("demo", "--ends-on", demo_ends_on)
+    return folder
 
 
 @dataclass
@@ -46,10 +63,9 @@ class Home:
         assert done.returncode == 0, done.stdout + done.stderr
         return done.stdout
 
-    def prepare(self) -> Home:
-        self.data.mkdir(parents=True, exist_ok=True)
-        self.manage("migrate", "--verbosity", "0")
-        self.manage("migrate", "--database", "queue", "--verbosity", "0")
+    def prepare(self, *, demo_ends_on: str | None = None) -> Home:
+        """An empty store, or the invented household as of that day; made once a run, then copied."""
+        shutil.copytree(_made_once(demo_ends_on), self.data, dirs_exist_ok=True)
         return self
 
     def start(self) -> Home:

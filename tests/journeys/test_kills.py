@@ -93,12 +93,11 @@ def test_killed_while_saving_no_confirmed_entry_is_lost(
 
 
 def test_killed_while_pulling_the_cursor_never_runs_ahead_of_the_rows(
-    home: Home, phone: Callable[[str, str], Phone]
+    demo_home: Home, phone: Callable[[str, str], Phone]
 ) -> None:
     """hazard 3, invariant 7: rows and cursor in one transaction, at whatever moment the phone dies."""
-    home.manage("demo", "--ends-on", "2026-11-25")
-    on_server = {one for _, one, _ in stores.server_lines(home)}
-    door, chance = Door(home.port).open(), random.Random(3)
+    on_server = {one for _, one, _ in stores.server_lines(demo_home)}
+    door, chance = Door(demo_home.port).open(), random.Random(3)
     door.fault_for = lambda method, path: "late" if "/sync/pull" in path else "none"
     halves = 0
     for nth in range(KILLS):
