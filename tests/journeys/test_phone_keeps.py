@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 from PIL import Image
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from tests.journeys import steps, stores
 from tests.journeys.browsers import Phone
@@ -24,7 +24,8 @@ pytestmark = pytest.mark.browser
 
 #: two lots, so that a round is open when one is done
 LOTS = (("Carrot", "Long Ember", "24"), ("Beetroot", "Black Tamsin", "20"))
-ROOM_BYTES = 150_000
+#: for entries and what the browser itself keeps on opening; a grainy photo takes more
+ROOM_BYTES = 900_000
 
 READ_PICTURES = """async () => {
   const { name } = (await indexedDB.databases()).find((one) => one.name.startsWith('rounds-'));
@@ -68,8 +69,12 @@ def at_lot(page: Page, at: int) -> str:
     return page.get_by_role("heading", level=1).inner_text()
 
 
+def sound_key(page: Page) -> Locator:
+    return steps.key(page, re.compile("^All .*sound$"))
+
+
 def all_sound(page: Page) -> None:
-    steps.key(page, re.compile("^All .*sound$")).click()
+    sound_key(page).click()
 
 
 def photograph(page: Page, photo: Path) -> None:
@@ -90,16 +95,20 @@ def test_on_a_full_phone_the_suspect_is_kept_without_its_photo_and_the_words_say
     idas = phone("ida", door.url)
     page = idas.open()
     begin(page)
+    idas.close()
+    page = idas.open("/app.webmanifest")
+    fill_up(page, door.url)
+    page.goto(door.url)
     start_walking(page)
     photo = tmp_path / "grainy.jpg"
-    photo.write_bytes(pictures.jpeg(Image.effect_noise((2400, 1800), 120).convert("RGB")))
-    fill_up(page, door.url)
+    grain = [Image.effect_noise((2400, 1800), 120) for _ in "RGB"]
+    photo.write_bytes(pictures.jpeg(Image.merge("RGB", grain)))
     photograph(page, photo)
     expect(page.get_by_role("alert")).to_contain_text("This phone is full")
     steps.key(page, "Go on without").click()
     steps.key(page, "soft rot", exact=True).click()
     steps.key(page, "It is set apart").click()
-    expect(page.get_by_text("set apart").first).to_be_visible()
+    sound_key(page).wait_for()
     (suspect,) = of_kind(page, "suspect")
     assert "photos" not in suspect
     kept = stores.phone_stores(page)
@@ -115,7 +124,7 @@ def test_on_a_full_phone_the_suspect_is_kept_without_its_photo_and_the_words_say
 
 
 def fill_up(page: Page, origin: str) -> None:
-    """Room for entries is left, for a picture it is not."""
+    """Room for entries is left, for a picture it is not. Before the store opens: it asks for room then."""
     used = page.evaluate("async () => (await navigator.storage.estimate()).usage")
     tool = page.context.new_cdp_session(page)
     tool.send("Storage.overrideQuotaForOrigin", {"origin": origin, "quotaSize": used + ROOM_BYTES})
@@ -150,7 +159,7 @@ def test_a_store_that_the_browser_will_not_keep_is_marked(
 def test_a_phone_whose_store_was_thrown_away_pulls_everything_again(
     door: Door, home: Home, phone: Callable[[str, str], Phone]
 ) -> None:
-    """hazard 19: all that scripts keep is gone, as browsers do it; numbers given before are not given again."""
+    """hazard 19: all that scripts keep is gone, as browsers do it; no number is given a second time."""
     idas, jons = phone("ida", door.url), phone("jon", door.url)
     page = idas.open()
     begin(page)
@@ -190,13 +199,13 @@ def take(page: Page) -> None:
 def test_a_page_killed_behind_the_camera_stands_at_its_lot_again(
     door: Door, phone: Callable[[str, str], Phone], tmp_path: Path
 ) -> None:
-    """hazard 20: gone while the chooser is open; what was ticked is still ticked, and the camera works."""
+    """hazard 20: gone while the chooser is open; what was set is still set, and the camera works."""
     page = phone("ida", door.url).open()
     begin(page)
     start_walking(page)
     all_sound(page)
     title = at_lot(page, 2)
-    steps.key(page, re.compile("^(Looked at|Pieces).*, one (more|less)")).first.click()
+    steps.key(page, re.compile("^Looked at, one less")).first.click()
     hand = stores.phone_stores(page)["drafts"][0]["value"]["hand"]
     with page.expect_file_chooser():
         steps.key(page, "Unsure").click()
@@ -206,9 +215,10 @@ def test_a_page_killed_behind_the_camera_stands_at_its_lot_again(
     photo = tmp_path / "again.jpg"
     photo.write_bytes(pictures.jpeg(pictures.four_corners(1200, 900)))
     photograph(page, photo)
-    steps.key(page, "soft rot", exact=True).click()
+    signs = page.get_by_role("group", name="What makes you unsure").get_by_role("button")
+    signs.first.click()
     page.reload()
-    expect(page.get_by_role("button", name="soft rot", pressed=True)).to_be_visible()
+    expect(signs.first).to_have_attribute("aria-pressed", "true")
     steps.key(page, "It is set apart").click()
     all_sound(page)
     steps.heading(page, re.compile("walked$"))
@@ -219,7 +229,7 @@ def test_a_page_killed_behind_the_camera_stands_at_its_lot_again(
 def test_a_new_build_waits_until_the_round_is_walked_and_somebody_takes_it(
     door: Door, home: Home, phone: Callable[[str, str], Phone], tmp_path: Path
 ) -> None:
-    """hazard 25, invariant 32: the server has the new build only, a part of the old one is still to be loaded."""
+    """hazard 25, invariant 32: only the new build is served; a part of the old one is yet to be loaded."""
     new = build(tmp_path / "new", number="2")
     page = phone("ida", door.url).open()
     begin(page)
@@ -286,7 +296,8 @@ def test_an_older_build_touches_nothing_of_a_newer_store_and_says_why(
     before = stores.phone_stores(page)
     page.evaluate(
         """async () => {
-          const { name, version } = (await indexedDB.databases()).find((one) => one.name.startsWith('rounds-'));
+          const all = await indexedDB.databases();
+          const { name, version } = all.find((one) => one.name.startsWith('rounds-'));
           const asked = indexedDB.open(name, version + 1);
           asked.onupgradeneeded = () => asked.result.createObjectStore('later').put('kept', 'word');
           const db = await new Promise((done) => { asked.onsuccess = () => done(asked.result); });
@@ -304,7 +315,7 @@ def test_an_older_build_touches_nothing_of_a_newer_store_and_says_why(
 def test_a_photo_carries_no_place_in_the_store_on_disk_or_in_a_reply(
     door: Door, home: Home, phone: Callable[[str, str], Phone], tmp_path: Path
 ) -> None:
-    """hazard 22, invariant 25: 24 megapixels, turned by the camera, with GPS (JPEG markers: ITU-T T.81, annex B)."""
+    """hazard 22, invariant 25: 24 megapixels, turned by the camera, with GPS."""
     taken = pictures.with_place_and_turn(pictures.turned_by_a_camera(pictures.four_corners(6000, 4000), 6), 6)
     assert carries_metadata(taken), "the camera wrote where it was"
     photo = tmp_path / "from the camera.jpg"
@@ -315,6 +326,7 @@ def test_a_photo_carries_no_place_in_the_store_on_disk_or_in_a_reply(
     photograph(page, photo)
     steps.key(page, "soft rot", exact=True).click()
     steps.key(page, "It is set apart").click()
+    sound_key(page).wait_for()
     in_store = [base64.b64decode(one) for one in page.evaluate(READ_PICTURES)]
     all_sound(page)
     all_sound(page)
@@ -335,7 +347,7 @@ def test_a_photo_carries_no_place_in_the_store_on_disk_or_in_a_reply(
 
 
 def carries_metadata(jpeg: bytes) -> bool:
-    """An APP1 segment before the picture itself."""
+    """An APP1 segment before the picture itself (markers: ITU-T T.81, annex B, from memory)."""
     at = 2
     while jpeg[at] == 0xFF and jpeg[at + 1] != 0xDA:
         if jpeg[at + 1] == 0xE1:

@@ -32,6 +32,8 @@ export interface Ring {
 export interface Unsure {
   readonly findings: readonly string[];
   readonly photo?: Hash;
+  /** One was taken, and the phone had no room for it. */
+  readonly without_photo?: true;
   readonly ring?: Ring;
   /** Chosen by hand; otherwise the advice holds. */
   readonly lies?: 'held' | 'set_apart';

@@ -218,12 +218,12 @@ export class Walking {
   async suspect(lies: Lies): Promise<Id | undefined> {
     const { hand } = this.#walk;
     if (hand?.unsure === undefined) return undefined;
-    const { photo } = hand.unsure;
-    const entry = this.#entry(
-      'suspect',
-      suspectBody(hand.lot, this.#place, hand.unsure, lies),
-      photo ? [photo] : [],
-    );
+    const { photo, without_photo } = hand.unsure;
+    const body = suspectBody(hand.lot, this.#place, hand.unsure, lies);
+    const entry = {
+      ...this.#entry('suspect', body, photo ? [photo] : []),
+      ...(without_photo && { without_photo }),
+    };
     const kept = await this.#keep([entry], setApart(this.#walk, entry.id, lies, this.#footing.now()));
     return kept ? entry.id : undefined;
   }
