@@ -19,6 +19,8 @@ from homestead.store.setting import figures_of
 
 USUAL_Q10 = 2.5
 COLDEST_C = -40.0
+#: how far back to see what a household eats of a crop it told no weekly use of
+LATELY_DAYS = 56
 _FOOD = frozenset({"eaten", "given", "seed", "put_by", "moved"})
 
 
@@ -72,7 +74,8 @@ class _Facts:
         self.begun |= {one.born_id: one for one in happened.exclude(born=None)}
         self.readings = _by(Reading.rows.of(household).order_by("when"), "space_id")
         uses = WeeklyUse.rows.of(household).filter(archived=False)
-        self.need_kg = {use.crop: self._kg(use.crop, use.grams, use.pieces) for use in uses}
+        told = {use.crop: self._kg(use.crop, use.grams, use.pieces) for use in uses}
+        self.need_kg = eaten_kg_a_week(household) | told
         standing = Lot.rows.of(household).filter(stands=True, finished=False)
         self.sharing: defaultdict[str, int] = defaultdict(int)
         for crop in standing.values_list("crop", flat=True):
@@ -132,6 +135,19 @@ class _Facts:
             if callable(wanted) and wanted(one):
                 sums[one.entry] += one.pieces if one.pieces is not None else (one.grams or 0) / piece_g
         return {entry: much for entry, much in sums.items() if much > 0}
+
+
+def eaten_kg_a_week(household: uuid.UUID) -> dict[str, float]:
+    """What was eaten of each crop lately, for crops whose weekly use nobody told. [kg a week]"""
+    eaten = Went.rows.of(household).filter(bucket="eaten").exclude(grams=None).exclude(lot=None)
+    last = eaten.order_by("-day").values_list("day", flat=True).first()
+    if last is None:
+        return {}
+    since = last - dt.timedelta(days=LATELY_DAYS)
+    sums: defaultdict[str, float] = defaultdict(float)
+    for row in eaten.filter(day__gt=since).values("crop", "grams"):
+        sums[row["crop"]] += (row["grams"] or 0.0) / 1000
+    return {crop: kg * 7 / LATELY_DAYS for crop, kg in sums.items()}
 
 
 def _by(rows: Iterable[object], column: str) -> defaultdict[object, list]:  # type: ignore[type-arg]

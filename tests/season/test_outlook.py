@@ -29,7 +29,7 @@ def kept(home: Home) -> dict[str, Any]:
     look = {"lot": carrots, "space": cellar, "way": "all", "looked": 250, "counted": True}
     home.write("inspection", look | {"out": [out(pieces=6)]}, day=20)
     home.write("take", {"lot": carrots, "pieces": 14, "for": "eat"}, day=25)
-    home.write("count", {"lot": cabbage, "pieces": 15, "gone": "eaten"}, day=30)
+    home.write("count", {"lot": cabbage, "pieces": 15, "gone": "given"}, day=30)
     return {"home": home, "cellar": cellar, "carrots": carrots, "cabbage": cabbage}
 
 
@@ -63,6 +63,13 @@ def test_each_crop_has_a_band_in_order_and_a_day_it_runs_out(kept: dict[str, Any
     assert 0 < carrot["run_out_days"][1] <= 400
     assert 0 < carrot["harvest"]["chance"] < 1
     assert content["outlook/cabbage"]["run_out_days"] is None
+
+
+def test_a_crop_whose_use_nobody_told_is_used_as_lately(kept: dict[str, Any]) -> None:
+    """By hand: 2 cabbages of 2 kg in eight weeks are half a kilogram a week."""
+    kept["home"].write("take", {"lot": kept["cabbage"], "pieces": 2, "grams": 4_000, "for": "eat"}, day=40)
+    known = household_facts(kept["home"].id)
+    assert known.need_kg == {"carrot": pytest.approx(1.4), "cabbage": pytest.approx(0.5)}
 
 
 def test_what_loses_most_by_waiting_stands_first(kept: dict[str, Any]) -> None:
