@@ -86,6 +86,20 @@ describe('when to exchange', () => {
     expect(begun).toEqual([3_500]);
   });
 
+  it('two seconds after a cycle in which something was saved', async () => {
+    const begun: number[] = [];
+    const at = world({
+      cycle: async () => {
+        begun.push(at.timers.now);
+        if (begun.length === 1) at.exchange.saved();
+        return { kind: 'done' };
+      },
+    });
+    await at.exchange.nudge();
+    await at.timers.pass(30_000);
+    expect(begun).toEqual([0, 2_000]);
+  });
+
   it('every minute while visible, and never while hidden (invariant 34)', async () => {
     const at = world();
     await at.exchange.nudge();

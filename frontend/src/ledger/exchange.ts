@@ -44,9 +44,10 @@ export class Exchange {
     return this.run();
   }
 
-  /** Soon after the last save, so that a row of saves makes one request. */
+  /** Soon after the last save, so that a row of saves makes one request; a cycle that runs may have passed it by. */
   saved(): void {
-    if (this.#failures === 0) this.#plan(AFTER_SAVE_MS);
+    if (this.#running !== undefined) this.#again = true;
+    else if (this.#failures === 0) this.#plan(AFTER_SAVE_MS);
   }
 
   /** The page is frozen or put away: let go of lock and request. */
