@@ -56,8 +56,8 @@ export const en = {
     between: (n: number) => count(n, { one: '1 between', other: '# between' }),
     standing: 'What was seen last',
     sound: 'All sound when last looked over.',
-    seen: (finding: string, share: string) =>
-      share ? `${finding}, on ${share} of those looked at` : finding,
+    seen: (finding: string, pieces: string, looked: string) =>
+      `${finding}, on ${pieces} of ${looked} looked at`,
     suspects: 'Suspects',
     suspect: (day: string) => `A suspect since ${day}`,
     life: 'Its life',
@@ -116,7 +116,7 @@ export const en = {
     not_sent: 'not sent yet',
     by_clock: 'by the phone’s clock',
     by_person: 'the day was named',
-    where_it_went: 'went',
+    what: 'what',
     mistake: 'Was it a mistake?',
     not_wiped: 'Then it is struck out, not wiped: both stay readable.',
     why: 'Why',

@@ -4,6 +4,7 @@ import { figures, words } from '../../words';
 import { store_words } from '../../words/store';
 import type { Line } from '../../ledger';
 import { house } from '../shared/house.svelte';
+import { capital } from '../shared/lot_words';
 import { person_name } from '../shared/names';
 import { text } from '../shared/records';
 import { say } from '../shared/say';
@@ -87,14 +88,13 @@ export function first_and_last(lot: LotState): { first?: Seen; last?: Seen; betw
   };
 }
 
-/** "white wool, on 3 of 30 of those looked at". */
+/** "White wool, on 3 of 30 looked at". */
 export const standing_words = (lot: LotState): readonly string[] =>
-  lot.standing.map((one) => {
-    const share =
-      one.pieces === null || one.looked === null
-        ? ''
-        : `${figures().pieces(one.pieces)} / ${figures().pieces(one.looked)}`;
-    return store_words().lot.seen(house.reference.finding_name(one.finding), share);
+  lot.standing.map(({ finding, pieces, looked }) => {
+    const name = capital(house.reference.finding_name(finding));
+    return pieces === null || looked === null
+      ? name
+      : store_words().lot.seen(name, figures().pieces(pieces), figures().pieces(looked));
   });
 
 export const age_words = (lot: LotState): string =>
