@@ -8,9 +8,9 @@ import signal
 import time
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
-from playwright.sync_api import BrowserContext, Page, Playwright
+from playwright.sync_api import BrowserContext, Page, Playwright, ViewportSize
 
 FLAGS = [
     "--disable-gpu",
@@ -21,8 +21,8 @@ FLAGS = [
     "--disable-sync",
     "--disable-dev-shm-usage",
 ]
-PHONE = {"width": 390, "height": 844}
-DESK = {"width": 1280, "height": 800}
+PHONE: ViewportSize = {"width": 390, "height": 844}
+DESK: ViewportSize = {"width": 1280, "height": 800}
 
 
 def chromium() -> str:
@@ -36,13 +36,16 @@ class Phone:
     playwright: Playwright
     profile: Path
     url: str
-    light: str = "dark"
+    light: Literal["dark", "light"] = "dark"
     console: list[str] = field(default_factory=list)
     cookies: list[Any] = field(default_factory=list)
     _context: BrowserContext | None = None
 
-    def open(self, path: str = "/", *, cut: bool = False) -> Page:
-        """Start the browser with what it kept, and open the page; `cut`: with no network from the first."""
+    def open(self, path: str = "/", *, cut: bool = False, first_run: str | None = None) -> Page:
+        """Start the browser with what it kept, and open the page.
+
+        `cut`: with no network from the first; `first_run`: a script that runs before those of every page.
+        """
         self._context = self.playwright.chromium.launch_persistent_context(
             str(self.profile),
             executable_path=chromium(),
@@ -57,6 +60,8 @@ class Phone:
         )
         self._context.set_offline(cut)
         self._context.add_cookies(self.cookies)
+        if first_run:
+            self._context.add_init_script(first_run)
         page = self._context.pages[0] if self._context.pages else self._context.new_page()
         page.set_default_timeout(15_000)
         page.on("console", lambda said: self.console.append(f"{said.type}: {said.text}"))
