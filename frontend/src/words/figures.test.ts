@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { c_to_f, CM_AN_INCH, f_to_c, Figures, GRAMS_A_POUND } from './figures';
 import { many } from './many';
 import type { Manner } from './tongue.svelte';
@@ -54,6 +54,12 @@ describe('days', () => {
   test('a day is a day in the household’s zone', () => {
     expect(metric.day_of('2026-01-13T23:30:00Z')).toBe('2026-01-14');
     expect(metric.days_between('2026-01-13T23:30:00Z', '2026-01-16')).toBe(2);
+  });
+  test('a day is put together from its parts: WebKit writes en-CA as 11/25/2026', () => {
+    const format = vi.spyOn(Intl.DateTimeFormat.prototype, 'format', 'get');
+    format.mockReturnValue(() => '11/25/2026');
+    expect(new Figures('en-GB', manner).day_of('2026-11-25T09:00:00Z')).toBe('2026-11-25');
+    format.mockRestore();
   });
   test('are written as the language writes them', () => {
     expect(metric.day('2026-01-04')).toBe('4 January');

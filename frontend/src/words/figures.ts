@@ -23,6 +23,7 @@ export class Figures {
   readonly #locale: string;
   readonly #manner: Manner;
   readonly #formats = new Map<string, Intl.DateTimeFormat>();
+  #day: Intl.DateTimeFormat | undefined;
 
   constructor(locale: string, manner: Manner) {
     this.#locale = locale;
@@ -130,13 +131,16 @@ export class Figures {
   /** The day of a moment in the household's zone, as `2026-11-25`. */
   day_of = (when: When): string => {
     if (typeof when === 'string' && when.length === 10) return when;
-    const parts = new Intl.DateTimeFormat('en-CA', {
+    // Browsers differ in how a language orders them, so they are put in order here.
+    this.#day ??= new Intl.DateTimeFormat('en-GB', {
       year: 'numeric',
       month: '2-digit',
       day: '2-digit',
       ...(this.#manner.zone ? { timeZone: this.#manner.zone } : {}),
-    }).format(moment(when));
-    return parts;
+    });
+    const parts = this.#day.formatToParts(moment(when));
+    const part = (type: string) => parts.find((one) => one.type === type)?.value ?? '';
+    return `${part('year')}-${part('month')}-${part('day')}`;
   };
 
   /** Days from one to the other, in the household's zone. */
