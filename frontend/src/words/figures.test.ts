@@ -83,3 +83,16 @@ test('plurals follow the language', () => {
   expect(many('en-GB')(1200, { one: '# lot', other: '# lots' })).toBe('1,200 lots');
   expect(many('de-DE')(1200, { one: '# Posten', other: '# Posten' })).toBe('1.200 Posten');
 });
+
+describe('how long ago', () => {
+  const at = '2026-11-25T12:00:00Z';
+  test('is told in words, not as nought minutes', () => {
+    expect(metric.ago(at, '2026-11-25T12:00:20Z')).toBe('this minute');
+    expect(german.ago(at, '2026-11-25T12:00:20Z')).toBe('in dieser Minute');
+  });
+  test('is told in minutes, hours, then days', () => {
+    expect(metric.ago(at, '2026-11-25T12:08:00Z')).toBe('8 min ago');
+    expect(metric.ago(at, '2026-11-25T15:00:00Z')).toMatch(/^3 hr?s? ago$/);
+    expect(metric.ago(at, '2026-11-28T12:00:00Z')).toBe('3 days ago');
+  });
+});

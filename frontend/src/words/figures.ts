@@ -155,10 +155,11 @@ export class Figures {
     return this.short_day(when);
   };
 
-  /** "8 min ago", "2 days ago". */
+  /** "this minute", "8 min ago", "2 days ago". */
   ago = (when: When, now: When): string => {
     const minutes = Math.max(0, (moment(now).getTime() - moment(when).getTime()) / 60_000);
-    const words = new Intl.RelativeTimeFormat(this.#locale, { style: 'short', numeric: 'always' });
+    const now_or_then = minutes < 0.5 ? 'auto' : 'always';
+    const words = new Intl.RelativeTimeFormat(this.#locale, { style: 'short', numeric: now_or_then });
     if (minutes < 60) return words.format(-Math.round(minutes), 'minute');
     if (minutes < 48 * 60) return words.format(-Math.round(minutes / 60), 'hour');
     return words.format(-Math.round(minutes / 1440), 'day');
