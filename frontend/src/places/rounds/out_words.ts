@@ -3,7 +3,7 @@ import { STEPS, type Step } from '../../look/ladder';
 import { figures } from '../../words';
 import { rounds_words } from '../../words/rounds';
 import { group_name } from '../shared/names';
-import type { Going, LotInHand } from './lotstep';
+import { piecesGoing, type Going, type LotInHand } from './lotstep';
 
 const stepOf = (row: string): Step => STEPS.find((step) => step === row.split(':')[0]) ?? 'compost';
 
@@ -21,16 +21,20 @@ function together(goings: readonly Going[], say: (n: string, to: string) => stri
   });
 }
 
-/** What is written when the lot is passed now. */
+/** As many letters as stand on the key in three lines; more would push the page away. */
+const KEY_HOLDS = 48;
+
+/** What is written when the lot is passed now: each with its place, or in sums where that is too long for a key. */
 export function writesWords(hand: LotInHand): string {
-  const words = rounds_words().out;
+  const { out, walk } = rounds_words();
   const of = (way: Going['way']) => hand.goings.filter((going) => going.way === way);
-  const left = of('left').reduce((sum, going) => sum + going.pieces, 0);
-  return [
-    ...together(of('out'), words.to),
-    ...together(of('trim'), words.trimmed_to),
-    ...(of('left').length > 0 ? [words.left_n(figures().pieces(left))] : []),
-  ].join(', ');
+  const sum = (way: Going['way'], say: (n: string) => string) =>
+    of(way).length > 0 ? [say(figures().pieces(piecesGoing(hand, way)))] : [];
+  const left = sum('left', out.left_n);
+  const whole = [...together(of('out'), out.to), ...together(of('trim'), out.trimmed_to), ...left].join(', ');
+  return whole.length <= KEY_HOLDS
+    ? whole
+    : [...sum('out', walk.n_out), ...sum('trim', walk.n_trimmed), ...left].join(', ');
 }
 
 /** "3 out. Where each goes". */
