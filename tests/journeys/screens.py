@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
+from typing import Literal
 
 from playwright.sync_api import Locator, Page
 
@@ -17,6 +17,8 @@ from tests.journeys import steps, stores
 from tests.journeys.browsers import Phone
 from tests.journeys.home import BASE, Home
 
+Light = Literal["lantern", "daylight"]
+LIGHTS: tuple[Light, ...] = ("lantern", "daylight")
 #: painted for the invented household; what the camera brings in these stories
 DOUBTFUL = BASE / "fixtures" / "demo" / "photos" / "close-cabbage-10.jpg"
 LOTS = (
@@ -81,6 +83,13 @@ def settle(page: Page) -> None:
           await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
         }"""
     )
+
+
+def show(page: Page, light: Light) -> None:
+    """The light the phone asks for; the app follows it until somebody chooses."""
+    page.emulate_media(color_scheme="dark" if light == "lantern" else "light")
+    page.wait_for_function("light => document.documentElement.dataset.light === light", arg=light)
+    settle(page)
 
 
 def at(path: str, title: steps.Name | None = None) -> Callable[[Here], None]:
@@ -196,6 +205,15 @@ def _read(here: Here) -> None:
 def _first_lot(here: Here) -> None:
     here.key(re.compile("^Keep the 1 read")).click()
     here.page.get_by_text("lot 1 of").wait_for()
+
+
+def lot_in_hand(here: Here, space: str) -> None:
+    """The first lot of a walk through a space, its photo shown."""
+    _begin(space)(here)
+    _read(here)
+    _first_lot(here)
+    here.page.locator("main img").first.wait_for()
+    settle(here.page)
 
 
 def _shutting(then: Callable[[Here], None]) -> Callable[[Here], None]:
@@ -440,8 +458,3 @@ NEEDS_DEMO = ("an invented household",)
 def begin_story(story: str, home: Home) -> None:
     if story in NEEDS_DEMO:
         home.manage("demo")
-
-
-def saved(folder: Path, name: str, *more: str) -> Path:
-    """Where a picture of a screen goes."""
-    return folder / f"{'.'.join([name, *more])}.png"

@@ -1,8 +1,8 @@
 """Every screen in both lights by axe-core: WCAG 2.0 to 2.2, A and AA, with its rule on the size of targets.
 
-axe-core judges what a program can: names, roles, order, contrast, size; not whether words make
-sense. It cannot judge text on a gradient, so pages are judged on their plain ground; look/contrast.test.ts has
-the lit end of it too.
+axe-core judges what a program can: names, roles, order, contrast, size; not whether words make sense. It
+cannot judge text on a gradient, so pages are judged on their plain ground; the lit end of it stands in
+look/contrast.test.ts.
 """
 
 from __future__ import annotations
@@ -32,7 +32,6 @@ PLAIN = """() => {
   for (const [shaded, tone] of Object.entries(plain))
     for (const one of document.querySelectorAll(shaded)) one.style.background = `var(${tone})`;
 }"""
-LIGHTS = ("lantern", "daylight")
 
 Phones = Callable[[str, str], Phone]
 
@@ -50,13 +49,6 @@ def violations(page: Page) -> list[str]:
     ]
 
 
-def show(page: Page, light: str) -> None:
-    """The light the phone asks for; the app follows it until somebody chooses."""
-    page.emulate_media(color_scheme="dark" if light == "lantern" else "light")
-    page.wait_for_function("light => document.documentElement.dataset.light === light", arg=light)
-    screens.settle(page)
-
-
 @pytest.mark.parametrize("story", screens.STORIES)
 def test_no_screen_has_a_violation_in_either_light(story: str, home: Home, phone: Phones) -> None:
     screens.begin_story(story, home)
@@ -66,8 +58,8 @@ def test_no_screen_has_a_violation_in_either_light(story: str, home: Home, phone
     found: list[str] = []
     seen = 0
     for name, page in screens.told(story, screens.Here(one, lambda other: phone(other, url))):
-        for light in LIGHTS:
-            show(page, light)
+        for light in screens.LIGHTS:
+            screens.show(page, light)
             found += [f"{name}, {light}: {violation}" for violation in violations(page)]
             seen += 1
     assert seen == 2 * len(screens.STORIES[story])
