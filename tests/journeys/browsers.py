@@ -21,6 +21,8 @@ FLAGS = [
     "--disable-sync",
     "--disable-dev-shm-usage",
 ]
+#: two browsers and a server share two processors: a busy machine is no failure
+PATIENCE_MS = 30_000
 PHONE: ViewportSize = {"width": 390, "height": 844}
 DESK: ViewportSize = {"width": 1280, "height": 800}
 
@@ -63,7 +65,7 @@ class Phone:
         if first_run:
             self._context.add_init_script(first_run)
         page = self._context.pages[0] if self._context.pages else self._context.new_page()
-        page.set_default_timeout(15_000)
+        page.set_default_timeout(PATIENCE_MS)
         page.on("console", lambda said: self.console.append(f"{said.type}: {said.text}"))
         page.on("pageerror", lambda error: self.console.append(f"pageerror: {error}"))
         page.goto(self.url + path)

@@ -6,9 +6,9 @@ from collections.abc import Callable, Generator, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Playwright, sync_playwright
+from playwright.sync_api import Playwright, expect, sync_playwright
 
-from tests.journeys.browsers import Phone
+from tests.journeys.browsers import PATIENCE_MS, Phone
 from tests.journeys.home import BASE, Home
 
 #: what the phones showed when a journey failed
@@ -29,6 +29,7 @@ def pytest_runtest_makereport(
 
 @pytest.fixture(scope="session")
 def playwright() -> Iterator[Playwright]:
+    expect.set_options(timeout=PATIENCE_MS)
     with sync_playwright() as started:
         yield started
 
