@@ -56,7 +56,9 @@ describe('days', () => {
     expect(metric.days_between('2026-01-13T23:30:00Z', '2026-01-16')).toBe(2);
   });
   test('a day is put together from its parts: WebKit writes en-CA as 11/25/2026', () => {
-    const format = vi.spyOn(Intl.DateTimeFormat.prototype, 'format', 'get');
+    // The library types this getter as a method, which cannot be spied on as a getter.
+    const asked: { readonly format: unknown } = Intl.DateTimeFormat.prototype;
+    const format = vi.spyOn(asked, 'format', 'get');
     format.mockReturnValue(() => '11/25/2026');
     expect(new Figures('en-GB', manner).day_of('2026-11-25T09:00:00Z')).toBe('2026-11-25');
     format.mockRestore();
