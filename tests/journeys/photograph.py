@@ -16,7 +16,7 @@ from pathlib import Path
 from PIL import Image
 from playwright.sync_api import Page, Playwright, ViewportSize, sync_playwright
 
-from tests.journeys import screens
+from tests.journeys import screens, ways
 from tests.journeys.browsers import DESK, PHONE, Phone
 from tests.journeys.home import BASE, Home
 
@@ -32,19 +32,19 @@ def photograph(page: Page, folder: Path, name: str) -> None:
     for size, view in SIZES.items():
         page.set_viewport_size(view)
         page.evaluate("() => scrollTo(0, 0)")
-        for light in screens.LIGHTS:
+        for light in ways.LIGHTS:
             screens.show(page, light)
             page.screenshot(path=folder / f"{name}.{size}.{light}.png")
     page.set_viewport_size(PHONE)
     screens.show(page, "lantern")
     page.evaluate("() => { document.documentElement.style.fontSize = '200%' }")
-    screens.settle(page)
+    ways.settle(page)
     page.screenshot(path=folder / f"{name}.text-200.png")
     page.evaluate("() => { document.documentElement.style.fontSize = '' }")
 
 
 @contextmanager
-def begun(playwright: Playwright, story: str) -> Iterator[screens.Here]:
+def begun(playwright: Playwright, story: str) -> Iterator[ways.Here]:
     """A server and a phone at the first page of a story; both are gone afterwards."""
     with tempfile.TemporaryDirectory(prefix="rounds-") as name:
         room = Path(name)
@@ -61,7 +61,7 @@ def begun(playwright: Playwright, story: str) -> Iterator[screens.Here]:
         try:
             first = phone("first")
             first.open()
-            yield screens.Here(first, phone)
+            yield ways.Here(first, phone)
         finally:
             for one in phones:
                 one.close()
@@ -82,7 +82,7 @@ def picture(playwright: Playwright) -> None:
     story = "an invented household"
     with begun(playwright, story) as here:
         next(screens.told(story, here))
-        screens.lot_in_hand(here, "Root cellar")
+        ways.lot_in_hand(here, "Root cellar")
         PICTURE.parent.mkdir(parents=True, exist_ok=True)
         here.page.screenshot(path=PICTURE)
     with Image.open(PICTURE) as taken:

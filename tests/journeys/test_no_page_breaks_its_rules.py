@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page
 
-from tests.journeys import screens, steps
+from tests.journeys import screens, steps, ways
 from tests.journeys.browsers import Phone
 from tests.journeys.home import Home
 
@@ -69,7 +69,7 @@ def test_no_page_breaks_its_policy_or_scrolls_sideways(story: str, home: Home, p
     url = f"http://localhost:{home.port}"
     one = phone("one", url)
     one.open(first_run=WATCH)
-    here = screens.Here(one, lambda other: phone(other, url))
+    here = ways.Here(one, lambda other: phone(other, url))
     wide = [f"{name}: {one}" for name, page in screens.told(story, here) for one in overflowing(page)]
     phones = [one, *([here.other] if here.other else [])]
     assert [line for one in phones for line in complaints(one) if CUT not in line] == []

@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page
 
-from tests.journeys import screens
+from tests.journeys import screens, ways
 from tests.journeys.browsers import Phone
 from tests.journeys.home import BASE, Home
 
@@ -57,8 +57,8 @@ def test_no_screen_has_a_violation_in_either_light(story: str, home: Home, phone
     one.open()
     found: list[str] = []
     seen = 0
-    for name, page in screens.told(story, screens.Here(one, lambda other: phone(other, url))):
-        for light in screens.LIGHTS:
+    for name, page in screens.told(story, ways.Here(one, lambda other: phone(other, url))):
+        for light in ways.LIGHTS:
             screens.show(page, light)
             found += [f"{name}, {light}: {violation}" for violation in violations(page)]
             seen += 1

@@ -13,7 +13,7 @@ from contextlib import contextmanager
 import pytest
 from playwright.sync_api import Page, Playwright, expect
 
-from tests.journeys import screens, steps
+from tests.journeys import screens, steps, ways
 from tests.journeys.browsers import Phone
 from tests.journeys.home import Home
 
@@ -149,7 +149,7 @@ def test_it_takes_three_and_the_camera_to_show_a_suspect(page: Page) -> None:
     spent = Spent(page)
     with page.expect_file_chooser() as camera:
         steps.key(page, "Unsure").click()
-    camera.value.set_files(screens.DOUBTFUL)
+    camera.value.set_files(ways.DOUBTFUL)
     page.get_by_role("group", name="What makes you unsure").get_by_role("button").first.click()
     steps.key(page, re.compile("^It is (set apart|held there)$")).click()
     in_hand(page)
@@ -171,7 +171,7 @@ def test_it_takes_two_or_three_to_decide_on_a_suspect(page: Page) -> None:
     walk(page)
     with page.expect_file_chooser() as camera:
         steps.key(page, "Unsure").click()
-    camera.value.set_files(screens.DOUBTFUL)
+    camera.value.set_files(ways.DOUBTFUL)
     page.get_by_role("group", name="What makes you unsure").get_by_role("button").first.click()
     steps.key(page, re.compile("^It is (set apart|held there)$")).click()
     in_hand(page)
@@ -269,7 +269,7 @@ def test_it_takes_four_at_most_to_write_an_accident_from_the_refused_entry(home:
     url = f"http://localhost:{home.port}"
     one = phone("one", url)
     one.open(first_run=COUNT)
-    for name, _ in screens.told("a household of one's own", screens.Here(one, lambda at: phone(at, url))):
+    for name, _ in screens.told("a household of one's own", ways.Here(one, lambda at: phone(at, url))):
         if name == "needs":
             break
     shown = one.context.pages[0]

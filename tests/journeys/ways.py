@@ -1,0 +1,350 @@
+"""How a person comes to each screen of the app, from the page before it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from playwright.sync_api import Locator, Page
+
+from tests.journeys import steps, stores
+from tests.journeys.browsers import Phone
+from tests.journeys.home import BASE
+
+Light = Literal["lantern", "daylight"]
+LIGHTS: tuple[Light, ...] = ("lantern", "daylight")
+#: painted for the invented household; what the camera brings in these stories
+DOUBTFUL = BASE / "fixtures" / "demo" / "photos" / "close-cabbage-10.jpg"
+LOTS = (
+    ("White cabbage", "Greyfell", "18"),
+    ("Carrot", "Long Ember", "24"),
+)
+
+
+@dataclass
+class Here:
+    """Where a story is: its server, the phone it is told on, and how to take another phone in the hand."""
+
+    phone: Phone
+    another: Callable[[str], Phone]
+    other: Phone | None = None
+
+    @property
+    def page(self) -> Page:
+        return self.phone.context.pages[0]
+
+    @property
+    def second(self) -> Page:
+        assert self.other
+        return self.other.context.pages[0]
+
+    def key(self, name: steps.Name, *, exact: bool = False) -> Locator:
+        return steps.key(self.page, name, exact=exact)
+
+    def sheet_is_open(self) -> None:
+        self.page.locator("dialog[open] h2").wait_for()
+
+    def shut_sheet(self) -> None:
+        self.page.keyboard.press("Escape")
+        self.page.locator("dialog[open]").wait_for(state="detached")
+
+
+def settle(page: Page) -> None:
+    """No picture on its way and no figure "working it out" any more."""
+    page.evaluate(
+        """async () => {
+          await Promise.all([...document.fonts].map((font) => font.load().catch(() => undefined)));
+          const near = [...document.images].filter((one) => one.loading !== 'lazy' || one.complete);
+          await Promise.all(near.map((one) => one.decode().catch(() => undefined)));
+          await Promise.all(document.getAnimations().map((one) => one.finished.catch(() => undefined)));
+          await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+        }"""
+    )
+
+
+def at(path: str, title: steps.Name | None = None) -> Callable[[Here], None]:
+    """A page with an address of its own."""
+
+    def open_page(here: Here) -> None:
+        steps.go(here.page, path)
+        if title:
+            steps.heading(here.page, title)
+
+    return open_page
+
+
+def touching(name: steps.Name, then: steps.Name | None = None) -> Callable[[Here], None]:
+    """The page that a key on this one leads to."""
+
+    def touch(here: Here) -> None:
+        here.key(name).click()
+        if then:
+            steps.heading(here.page, then)
+
+    return touch
+
+
+def rising(name: steps.Name) -> Callable[[Here], None]:
+    """The sheet that a key on this page raises."""
+
+    def rise(here: Here) -> None:
+        here.key(name).click()
+        here.sheet_is_open()
+
+    return rise
+
+
+def from_(path: str, *then: Callable[[Here], None]) -> Callable[[Here], None]:
+    def open_page(here: Here) -> None:
+        for one in (at(path), *then):
+            one(here)
+
+    return open_page
+
+
+def to_look_at_demo(here: Here) -> None:
+    here.key("Look at an invented household").click()
+    steps.heading(here.page, "Rounds")
+    here.page.get_by_text("Decide on one").wait_for()
+
+
+def to_typed(here: Here) -> None:
+    here.page.get_by_role("searchbox").fill("cabbage")
+    here.page.get_by_text("lots found").wait_for()
+
+
+def to_lot(crop: str) -> Callable[[Here], None]:
+    def open_lot(here: Here) -> None:
+        steps.go(here.page, "/store")
+        here.page.get_by_role("link", name=re.compile(f"^{crop}")).first.click()
+        steps.heading(here.page, re.compile(f"^{crop}"))
+
+    return open_lot
+
+
+def to_all_entries(here: Here) -> None:
+    to_lot("White cabbage")(here)
+    address = here.page.evaluate("location.hash").removeprefix("#")
+    steps.go(here.page, f"{address}/entries")
+    here.page.get_by_text("stay readable").wait_for()
+
+
+def to_entry(here: Here) -> None:
+    here.page.locator("main ol button").first.click()
+    here.sheet_is_open()
+
+
+def to_crop_chosen(here: Here) -> None:
+    at("/store/put-away", "Put away")(here)
+    here.key("Carrot", exact=True).click()
+    steps.type_number(here.page, "Weighed", "24.5")
+
+
+def to_put_away(here: Here) -> None:
+    here.key(re.compile("^Put away as")).click()
+    here.page.get_by_text("Another the same?").wait_for()
+
+
+def to_counted_less(here: Here) -> None:
+    to_lot("Carrot")(here)
+    here.key("Count", exact=True).click()
+    steps.heading(here.page, re.compile("^Carrot"))
+    steps.type_number(here.page, "Weighed", "20")
+    here.page.get_by_text("less than the book").wait_for()
+
+
+def to_source(here: Here) -> None:
+    here.page.get_by_role("button", name=re.compile("^source", re.I)).first.click()
+    here.sheet_is_open()
+
+
+def to_begin(space: str) -> Callable[[Here], None]:
+    def walk(here: Here) -> None:
+        steps.go(here.page, "/rounds")
+        here.page.get_by_role("link", name=re.compile(space)).first.click()
+        here.page.get_by_text("Read the dial by the door.").wait_for()
+
+    return walk
+
+
+def to_read(here: Here) -> None:
+    here.key(re.compile("^Warmth, one more")).click()
+    here.key(re.compile("^Keep the 1 read")).wait_for()
+
+
+def to_first_lot(here: Here) -> None:
+    here.key(re.compile("^Keep the 1 read")).click()
+    here.page.get_by_text("lot 1 of").wait_for()
+
+
+def lot_in_hand(here: Here, space: str) -> None:
+    """The first lot of a walk through a space, its photo shown."""
+    to_begin(space)(here)
+    to_read(here)
+    to_first_lot(here)
+    here.page.locator("main img").first.wait_for()
+    settle(here.page)
+
+
+def to_shutting(then: Callable[[Here], None]) -> Callable[[Here], None]:
+    def shut_and(here: Here) -> None:
+        here.shut_sheet()
+        then(here)
+
+    return shut_and
+
+
+def to_some_out(here: Here) -> None:
+    here.key("Some out").click()
+    here.page.get_by_role("heading", name="What was seen").wait_for()
+
+
+def to_two_seen(here: Here) -> None:
+    """Two findings, so that one row is folded and one open."""
+    for seen in ("soft rot", "sprouting"):
+        here.key(seen, exact=True).click()
+    here.page.get_by_text("Where each goes").wait_for()
+
+
+def to_trimmed(here: Here) -> None:
+    here.key("Only trimmed").click()
+    here.page.get_by_text("Where the cut-off goes").wait_for()
+
+
+def to_unsure(here: Here) -> None:
+    here.key("Back to the lot").click()
+    with here.page.expect_file_chooser() as camera:
+        here.key("Unsure").click()
+    camera.value.set_files(DOUBTFUL)
+    here.page.get_by_text("What makes you unsure").first.wait_for()
+
+
+def to_next_lot(here: Here) -> None:
+    here.key("It is set apart").click()
+    here.page.get_by_text("set apart").first.wait_for()
+
+
+def to_walked(here: Here) -> None:
+    """All sound to the end, but one that nobody had the time for."""
+    here.key(re.compile("^Not looked")).click()
+    here.key("No time").click()
+    walked = here.page.get_by_role("heading", name=re.compile("walked$"), level=1)
+    sound = here.key(re.compile("^All .*sound$"))
+    while not walked.count():
+        before = here.page.locator("h1").inner_text()
+        walked.or_(sound).first.wait_for()
+        if walked.count():
+            break
+        sound.click()
+        here.page.wait_for_function(
+            "before => document.querySelector('h1')?.innerText !== before", arg=before
+        )
+
+
+def to_sending(here: Here) -> None:
+    here.page.locator("button.sent").first.click()
+    here.sheet_is_open()
+
+
+def to_code(here: Here) -> None:
+    at("/household/join", "Join a phone")(here)
+    here.key("Tom", exact=True).click()
+    here.key("Make a code").click()
+    here.page.get_by_text(steps.CODE).first.wait_for()
+
+
+def to_half_begun(here: Here) -> None:
+    here.key("Start your own").click()
+    here.key("root cellar", exact=True).click()
+    here.key("hens", exact=True).click()
+    here.page.get_by_label("What is your household called?").fill("Nettle Hollow")
+
+
+def to_code_typed(here: Here) -> None:
+    steps.go(here.page, "/join")
+    here.page.get_by_role("textbox").first.fill("7KQ2M4XD")
+    here.key("Join", exact=True).wait_for()
+
+
+def to_begun(here: Here) -> None:
+    steps.go(here.page, "/")
+    steps.found_household(here.page, "Nettle Hollow", "Ida", ["root cellar", "loft"])
+
+
+def to_lots_put_away(here: Here) -> None:
+    for crop, variety, number in LOTS:
+        steps.put_away(here.page, crop, variety, number, "Root cellar")
+    at("/rounds", "Rounds")(here)
+    steps.all_sent(here.page)
+
+
+def to_anyway(here: Here) -> None:
+    here.key("Walk one anyway").click()
+    here.sheet_is_open()
+
+
+def to_never_read(here: Here) -> None:
+    here.page.locator("dialog").get_by_text("Root cellar").click()
+    here.page.get_by_text("Read the dial by the door.").wait_for()
+
+
+def to_who_holds(here: Here) -> Page:
+    """A second phone joins the household with a code."""
+    code = steps.pairing_code(here.page, "Ida")
+    here.other = here.another("second")
+    other = here.other.open("/#/join")
+    other.get_by_role("textbox").first.fill(code)
+    other.get_by_label("What is this phone called?").fill("Kitchen tablet")
+    other.locator(".reach .key").first.click()
+    steps.key(other, re.compile("^Begin as")).wait_for()
+    return other
+
+
+def to_trim_to_the_hens(here: Here) -> None:
+    """With no signal the hens get what is cut off; the other phone has just written that they are ill."""
+    here.page.context.set_offline(True)
+    here.key("Go in, nothing read").click()
+    steps.heading(here.page, re.compile("White cabbage"))
+    here.key("Some out").click()
+    here.key("Only trimmed").click()
+    here.key(re.compile("^yellow")).click()
+    here.page.get_by_role("radio", name=re.compile("^Hens")).check(force=True)
+    here.key(re.compile("^Cut off, one more")).click()
+    here.key(re.compile("Next.lot$")).click()
+    here.key(re.compile("^All .*sound$")).click()
+    steps.heading(here.page, re.compile("walked$"))
+    at("/rounds", "Rounds")(here)
+    here.page.locator("button.sent", has_text="to send").first.wait_for()
+
+
+def to_hens_are_ill(here: Here) -> Page:
+    steps.key(here.second, re.compile("^Begin as")).click()
+    steps.heading(here.second, "Rounds")
+    steps.go(here.second, "/household")
+    steps.key(here.second.get_by_role("listitem").filter(has_text="Hens"), "Open").click()
+    steps.key(here.second, re.compile("^Ill or under treatment")).click()
+    return here.second
+
+
+def to_refused(here: Here) -> None:
+    steps.key(here.second, "Keep", exact=True).click()
+    steps.heading(here.second, "Nettle Hollow")
+    while stores.phone_stores(here.second)["outbox"]:
+        here.second.wait_for_timeout(100)
+    here.page.context.set_offline(False)
+    steps.sync_now(here.page)
+    here.page.get_by_role("button", name="1 needs you").first.wait_for()
+    to_sending(here)
+
+
+def to_needs(here: Here) -> None:
+    here.page.locator("dialog").get_by_role("link", name=re.compile("^Look")).first.click()
+    steps.heading(here.page, re.compile("^Not taken"))
+
+
+def to_accident(here: Here) -> None:
+    here.page.get_by_role("radio", name=re.compile("^It was eaten all the same")).check(force=True)
+    here.key("Write the accident").click()
+    steps.heading(here.page, "Eaten all the same")
