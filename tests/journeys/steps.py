@@ -6,6 +6,8 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
+from tests.journeys import stores
+
 Name = str | re.Pattern[str]
 ALL_SENT = re.compile("^All sent$")
 CODE = re.compile(r"\b([A-Z0-9]{4})-([A-Z0-9]{4})\b")
@@ -88,7 +90,11 @@ def join(page: Page, code: str, phone: str) -> None:
 
 
 def all_sent(page: Page) -> None:
-    """Whatever waits is sent: the words say so, from the phone's own stores."""
+    """Whatever waits is sent: the outbox is empty, and the words, a moment behind it, say so."""
+    for _ in range(100):
+        if stores.waiting(page) == 0:
+            break
+        page.wait_for_timeout(300)
     expect(page.get_by_role("button", name=ALL_SENT)).to_be_visible(timeout=30_000)
 
 

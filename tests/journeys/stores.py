@@ -36,6 +36,29 @@ async () => {
 """
 
 
+WAITING = """
+async () => {
+  let waiting = 0;
+  for (const { name } of await indexedDB.databases()) {
+    const db = await new Promise((done, failed) => {
+      const asked = indexedDB.open(name);
+      asked.onsuccess = () => done(asked.result);
+      asked.onerror = () => failed(asked.error);
+    });
+    if (db.objectStoreNames.contains('outbox')) {
+      waiting += await new Promise((done, failed) => {
+        const asked = db.transaction('outbox').objectStore('outbox').count();
+        asked.onsuccess = () => done(asked.result);
+        asked.onerror = () => failed(asked.error);
+      });
+    }
+    db.close();
+  }
+  return waiting;
+}
+"""
+
+
 def server_lines(home: Home) -> list[tuple[int, str, str]]:
     """(seq, id, kind) of every line the server holds, in order."""
     with sqlite3.connect(f"file:{home.data / 'rounds.sqlite3'}?mode=ro", uri=True) as db:
@@ -48,6 +71,11 @@ def phone_stores(page: Page) -> dict[str, Any]:
     found = cast(dict[str, dict[str, Any]], page.evaluate(READ_ALL))
     (stores,) = [stores for stores in found.values() if "outbox" in stores]
     return stores
+
+
+def waiting(page: Page) -> int:
+    """How many lines wait in the outboxes of this phone."""
+    return cast(int, page.evaluate(WAITING))
 
 
 def kept_ids(page: Page) -> set[str]:
