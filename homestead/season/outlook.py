@@ -1,6 +1,6 @@
 """The outlook: a sheet a crop, `outlook/<crop>`; and one sheet of what is on the turn, `on_the_turn`.
 
-docs/season.md tells their shape.
+docs/sheets.md tells their shape.
 """
 
 from __future__ import annotations
@@ -97,18 +97,24 @@ def foreseen_lots(
 
 def turning_sheet(lots: list[Foreseen]) -> dict[str, Any]:
     """Lots that lose by waiting, the largest share first; weights in whole grams."""
-    waiting = [_waiting(one) for one in lots]
+    by_lot = {str(one.kept.lot): one for one in lots}
     return {
         "lots": [
             {
                 "lot": one.lot,
                 "share": round(one.share, 3),
                 "grams": round(1000 * one.kg),
+                "lost": _lost_in_a_week(by_lot[one.lot]),
                 "showing_grams": round(1000 * one.showing_now_kg),
             }
-            for one in on_the_turn(waiting)
+            for one in on_the_turn([_waiting(one) for one in lots])
         ]
     }
+
+
+def _lost_in_a_week(one: Foreseen) -> list[int]:
+    sound = one.waiting.sound
+    return _grams(band(np.maximum(sound[0] - sound[1], 0.0) * one.kept.piece_kg))
 
 
 def _waiting(one: Foreseen) -> Waiting:

@@ -44,6 +44,7 @@ import {
   type Space,
 } from './records';
 import { by_id, changed } from './by_id';
+import type { Held } from './since';
 import { folds_alike, lot_records, manner_of, own_figures, setting_of } from './setting';
 import { Stock } from './stock.svelte';
 
@@ -130,6 +131,10 @@ class House {
   get own(): OwnTables {
     if (!this.#own) throw new Error('the tables are not loaded');
     return this.#own;
+  }
+  /** All the phone holds, to compare with what a sheet knew. */
+  get held(): Held {
+    return { lines: this.lines, lot: (id) => this.lot(id), setting: this.#setting, today: this.today };
   }
   get open(): boolean {
     return this.phase === 'open';
