@@ -157,7 +157,7 @@ export const de = {
       animal_matter: () => 'mit Tierischem, also an keines',
     },
     not_yours: 'das sagt ein Erwachsener',
-    not_for: (who) => `Nicht für ${who}`,
+    not_for: (who, why) => (why ? `Nicht für ${who}: ${why}` : `Nicht für ${who}`),
     eaters: {
       infant: 'Säuglinge',
       small_child: 'kleine Kinder',

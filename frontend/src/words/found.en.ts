@@ -155,7 +155,7 @@ export const en = {
       animal_matter: () => 'with animal matter, so to none',
     },
     not_yours: 'an adult says so',
-    not_for: (who: string) => `Not for ${who}`,
+    not_for: (who: string, why: string) => (why ? `Not for ${who}: ${why}` : `Not for ${who}`),
     eaters: {
       infant: 'infants',
       small_child: 'small children',

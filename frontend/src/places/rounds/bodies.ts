@@ -8,8 +8,6 @@ export interface OnWalk {
   readonly space: Id;
 }
 
-export const rowOf = (step: string, group?: Id): string => (group === undefined ? step : `${step}:${group}`);
-
 /** A row of the ladder as W of an entry. */
 export function went(to: string, more: { readonly part?: string; readonly grams?: number } = {}): Body {
   const [step = to, animals] = to.split(':');

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { choicesFor, decisionBody, notKept, outOf, stepOfChoice } from './deciding.ts';
-import type { Offer } from './offer.ts';
+import type { Offer } from '../shared/offer.ts';
 
 const signs = {
   kind: (finding: string) => (finding === 'mould' ? 'rot' : 'moisture'),

@@ -3,7 +3,7 @@ import type { Body, Id } from '../../ledger/index.ts';
 import type { RungRow } from '../../look/ladder.ts';
 import type { Do, DecisionBody, OutBody } from '../../storekeeping/shapes.ts';
 import type { SuspectState } from '../../storekeeping/state.ts';
-import type { Offer } from './offer.ts';
+import type { Offer } from '../shared/offer.ts';
 
 /** `animals:<group>` names whom it goes to. */
 export type Choice = Do | `animals:${string}`;

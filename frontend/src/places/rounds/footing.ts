@@ -4,20 +4,20 @@ import type { LookingOverHow } from '../../reference';
 import { parts_of } from '../../storekeeping/ladder';
 import type { Question } from '../../storekeeping/rules';
 import type { LotState } from '../../storekeeping/state';
-import { figures } from '../../words';
-import { rounds_words } from '../../words/rounds';
-import { feedable_groups, household_law } from '../shared/feeding';
+import { offer_of_lot } from '../shared/asking';
 import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { setting_of } from '../shared/setting';
 import type { Signs } from './deciding';
 import type { AboutFinding } from './lies';
-import { offer, type May, type Offer } from './offer';
+import type { Offer } from '../shared/offer';
 import { rosterOf } from './roster';
 import type { Underfoot } from './walk';
 import { lookPlan, type LookPlan } from './sample';
 import type { Walk } from './draft';
 import type { Footing } from './walking.svelte';
+
+export { finding_words, findings_list } from '../shared/asking';
 
 export const howToLook = (crop: string): LookingOverHow | null =>
   house.reference.looking_over(table_crop(crop));
@@ -40,13 +40,6 @@ export const underfoot = (walks: readonly Walk[]): Underfoot => ({
   walks,
 });
 
-/** What whoever is writing may choose. */
-export function mayNow(): May {
-  const { writer } = house;
-  const older = writer?.role === 'rounds';
-  return { food: house.is_grown || older, feed: house.is_grown || (older && writer.may_decide) };
-}
-
 /** Small children photograph and do chores; they do not look lots over. */
 export const mayWalk = (): boolean => house.writer?.role !== 'child';
 
@@ -65,31 +58,9 @@ export const signsOf = (lot: LotState): Signs => {
   return { ...aboutFinding, urgency: (finding) => look_fors.find((row) => row.finding === finding)?.urgency };
 };
 
-/** "black mould and white woolly mould", as within a sentence. */
-export const finding_words = (finding: string): string =>
-  finding === 'unsure'
-    ? rounds_words().out.cant_say
-    : rounds_words().small(house.reference.finding_name(finding));
-export const findings_list = (findings: readonly string[]): string =>
-  figures().list(findings.map(finding_words));
-
-const daysSince = (day: string): number => figures().days_between(day, house.today);
-
-/** The ladder for a piece of a lot. Dressed seed is never food or feed. */
-export function offerFor(lot: LotState, question: Pick<Question, 'findings' | 'part' | 'cut_in'>): Offer {
-  const words = rounds_words().offer;
-  const findings = lot.seed.treated ? [...question.findings, 'treated'] : question.findings;
-  return offer(
-    {
-      question: { ...question, findings, crop: table_crop(lot.crop), age_days: daysSince(lot.put_away_day) },
-      groups: feedable_groups(),
-      law: household_law(),
-      may: mayNow(),
-    },
-    house.reference,
-    { ...words, names: findings_list },
-  );
-}
+/** The ladder for a piece of a lot. */
+export const offerFor = (lot: LotState, question: Pick<Question, 'findings' | 'part' | 'cut_in'>): Offer =>
+  offer_of_lot(lot, question);
 
 /** What is cut off is the first part the ladder knows beside the one that is stored. */
 export function partCut(lot: LotState, finding: string): string | undefined {

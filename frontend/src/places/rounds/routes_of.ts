@@ -4,7 +4,7 @@ import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { offerFor, partCut } from './footing';
 import type { Going, Way } from './lotstep';
-import type { Offer } from './offer';
+import type { Offer } from '../shared/offer';
 
 /** On a walk nothing has been through a kitchen. What is cut off and nobody names is judged as the worst part. */
 export const routesOf = (lot: LotState, finding: string, way: Way): Offer =>

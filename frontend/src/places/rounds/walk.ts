@@ -92,15 +92,20 @@ export function riskOf(lot: LotState, ground: Underfoot): number {
   return overdue + (spreading ? 1 : lot.standing.length > 0 ? 0.5 : 0);
 }
 
+const by_spot = new Intl.Collator(undefined, { numeric: true }).compare;
+
 /** Most at risk first; alike, the heavier first, then by spot. */
 export const byRisk = (lots: readonly LotState[], ground: Underfoot): readonly LotState[] =>
-  [...lots].sort(
-    (a, b) =>
-      riskOf(b, ground) - riskOf(a, ground) ||
-      (b.shown.grams ?? 0) - (a.shown.grams ?? 0) ||
-      (a.spot ?? '').localeCompare(b.spot ?? '', undefined, { numeric: true }) ||
-      (a.id < b.id ? -1 : 1),
-  );
+  lots
+    .map((lot) => ({ lot, risk: riskOf(lot, ground) }))
+    .sort(
+      ({ lot: a, risk: risk_a }, { lot: b, risk: risk_b }) =>
+        risk_b - risk_a ||
+        (b.shown.grams ?? 0) - (a.shown.grams ?? 0) ||
+        by_spot(a.spot ?? '', b.spot ?? '') ||
+        (a.id < b.id ? -1 : 1),
+    )
+    .map(({ lot }) => lot);
 
 /** Lots due so soon after the first are walked with it, as in the roster. [days] */
 const WALK_TOGETHER = 2;

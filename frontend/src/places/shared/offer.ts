@@ -15,7 +15,9 @@ import {
   type Step,
   type WithheldCode,
 } from '../../storekeeping/rules.ts';
-import { rowOf } from './bodies.ts';
+
+/** A row of the ladder as a form keeps it: a step, or a step and the group it goes to. */
+export const rowOf = (step: string, group?: Id): string => (group === undefined ? step : `${step}:${group}`);
 
 /** A group of animals as it may be offered something. */
 export interface Eaters {
@@ -36,9 +38,10 @@ export interface OfferWords {
   readonly withheld: Readonly<Record<WithheldCode, (findings: string) => string>>;
   readonly feed: Readonly<Record<FeedCode, (animal: string) => string>>;
   readonly not_yours: string;
-  readonly not_for: (who: string) => string;
+  readonly not_for: (who: string, why: string) => string;
   readonly eaters: Readonly<Record<string, string>>;
   readonly names: (findings: readonly string[]) => string;
+  readonly list: (words: readonly string[]) => string;
 }
 
 export interface Asked {
@@ -66,7 +69,7 @@ const sentences = (parts: readonly string[]): string =>
     .map((part) => (/[.!?)]$/.test(part) ? part : `${part}.`))
     .join(' ');
 
-const FOOD: readonly Step[] = ['raw', 'cook', 'pot'];
+export const FOOD: readonly Step[] = ['raw', 'cook', 'pot'];
 const isFood = (step: Step): boolean => FOOD.includes(step);
 const isLadder = (row: Row): boolean => row.startsWith('ladder:');
 
@@ -76,13 +79,22 @@ function bearing(rows: readonly Row[], findings: readonly string[]): readonly Ro
   return about.length > 0 ? about : rows;
 }
 
+/** Who at table must not have it, with the sentence of the rule: one sentence a rule. */
+function not_for_whom({ not_for }: Allowed, tables: Tables, words: OfferWords): readonly string[] {
+  const rules = [...new Set(not_for.map(({ row }) => row))];
+  return rules.map((rule) => {
+    const whom = not_for.filter(({ row }) => row === rule).map(({ eater }) => words.eaters[eater] ?? eater);
+    return words.not_for(words.list(whom), tables.caution(rule));
+  });
+}
+
 /**
  * How it is done stands at the best step; every step that feeds people has its cautions where it is chosen. Lower down
  * a compost or bin row needs no words of the kitchen.
  */
 function how(allowed: Allowed, best: boolean, asked: Asked, tables: Tables, words: OfferWords): string {
   const { findings } = asked.question;
-  const not_for = allowed.not_for.map(({ eater }) => words.not_for(words.eaters[eater] ?? eater));
+  const not_for = not_for_whom(allowed, tables, words);
   const food = isFood(allowed.step);
   const ladder = bearing(allowed.cautions.filter(isLadder), findings).map(tables.caution);
   const kitchen = allowed.cautions.filter((row) => !isLadder(row)).map(tables.caution);
@@ -159,7 +171,7 @@ export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
             offered: true,
             ...soft(how(allowed, step === uses.steps[0]?.step, asked, tables, words)),
           },
-          rows: [...allowed.rows, ...allowed.cautions],
+          rows: [...allowed.rows, ...allowed.cautions, ...allowed.not_for.map(({ row }) => row)],
         },
       ];
     // The bin is always there: nobody is made to keep a heap.

@@ -12,7 +12,8 @@ beforeAll(async () => {
 const everything: May = { food: true, feed: true };
 const hens = { id: 'hens', name: 'Hens', kind: 'laying_hen' };
 const pigs = { id: 'pigs', name: 'Pigs', kind: 'pig' };
-const words = { ...en.offer, names: (findings: readonly string[]) => findings.join(' and ') };
+const joined = (words: readonly string[]) => words.join(' and ');
+const words = { ...en.offer, names: joined, list: joined };
 
 function ask(crop: string, findings: readonly string[], more: Partial<Asked> = {}): Offer {
   const question = { crop, findings, cut_in: 'store' as const };
@@ -93,4 +94,30 @@ describe('where a piece may go', () => {
 test('a piece with two findings goes the stricter way', () => {
   expect(stricter(['cook', 'animals:hens', 'compost'])).toBe('compost');
   expect(stricter(['raw', 'animals:hens'])).toBe('animals:hens');
+});
+
+describe('who is at table', () => {
+  const eaters = (crop: string, finding: string, ...at_table: string[]) =>
+    ask(crop, [finding], {
+      question: { crop, findings: [finding], cut_in: 'store', eaters: at_table },
+    });
+
+  test('makes the words stricter where the food is, and names the rule once for all it binds', () => {
+    const offered = eaters('carrot', 'black_mould', 'old', 'small_child');
+    expect(row(offered, 'cook')?.soft).toContain('Not for small children and old people: What mould');
+    expect(offered.sources['cook']).toContain('eaters:trimmed_frail');
+  });
+  test('never makes them milder: every sentence said to the hale is said to them too', () => {
+    for (const [crop, finding] of [
+      ['carrot', 'black_mould'],
+      ['potato', 'greening'],
+      ['egg', 'sound'],
+      ['walnut', 'sound'],
+    ] as const) {
+      const hale = eaters(crop, finding);
+      const frail = eaters(crop, finding, 'infant', 'pregnant', 'ill', 'no_nuts');
+      for (const { offered, soft = '', step, key = step } of hale.rows)
+        if (offered) expect(row(frail, key)?.soft ?? '').toContain(soft);
+    }
+  });
 });

@@ -1,0 +1,62 @@
+/**
+ * The ladder as every screen asks it: with the animals kept, the law, who is at table and who is writing. Reactive: it reads
+ * `house` and the words. No screen asks another way, so that none says a thing more mildly than another.
+ */
+import type { Question } from '../../storekeeping/rules';
+import type { LotState } from '../../storekeeping/state';
+import { figures } from '../../words';
+import { rounds_words } from '../../words/rounds';
+import { feedable_groups, household_eaters, household_law } from './feeding';
+import { house } from './house.svelte';
+import { table_crop } from './names';
+import { offer, type May, type Offer } from './offer';
+
+/** What whoever is writing may choose. */
+export function mayNow(): May {
+  const { writer } = house;
+  const older = writer?.role === 'rounds';
+  return { food: house.is_grown || older, feed: house.is_grown || (older && writer.may_decide) };
+}
+
+/** "black mould and white woolly mould", as within a sentence. */
+export const finding_words = (finding: string): string =>
+  finding === 'unsure'
+    ? rounds_words().out.cant_say
+    : rounds_words().small(house.reference.finding_name(finding));
+export const findings_list = (findings: readonly string[]): string =>
+  figures().list(findings.map(finding_words));
+
+/** What is asked, as this household asks it: who is at table makes cautions stricter. */
+export const asked_here = (question: Omit<Question, 'eaters'>): Question => ({
+  ...question,
+  eaters: household_eaters(),
+});
+
+/** The ladder for what somebody has in hand; `crop` is one of the tables. */
+export const offer_here = (question: Omit<Question, 'eaters'>): Offer =>
+  offer(
+    {
+      question: asked_here(question),
+      groups: feedable_groups(),
+      law: household_law(),
+      may: mayNow(),
+    },
+    house.reference,
+    { ...rounds_words().offer, names: findings_list, list: (words) => figures().list(words) },
+  );
+
+/** A piece of a lot, as the tables are asked about it: its crop, its age; dressed seed is never food or feed. */
+export const question_of_lot = (
+  lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed'>,
+  { findings, ...more }: Pick<Question, 'findings' | 'part' | 'cut_in'>,
+): Omit<Question, 'eaters'> => ({
+  ...more,
+  findings: lot.seed.treated ? [...findings, 'treated'] : findings,
+  crop: table_crop(lot.crop),
+  age_days: figures().days_between(lot.put_away_day, house.today),
+});
+
+export const offer_of_lot = (
+  lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed'>,
+  question: Pick<Question, 'findings' | 'part' | 'cut_in'>,
+): Offer => offer_here(question_of_lot(lot, question));
