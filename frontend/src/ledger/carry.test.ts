@@ -5,6 +5,7 @@ import { export_unsent, import_unsent } from './carry.ts';
 import {
   is_push,
   json,
+  let_in_store,
   lines_of,
   nothing_new,
   NOW_TEXT,
@@ -65,8 +66,9 @@ describe('carrying unsent work', () => {
     const phone = await with_unsent();
     const text = await export_unsent(phone);
     const other = await test_phone();
-    expect(await import_unsent(other)(text)).toBe(2);
     const before = (await phone.rows('entries')).map((row) => row.written);
+    const came = await import_unsent(other)(text);
+    expect([...came].sort()).toEqual(before.map((written) => written.id).sort());
     expect((await other.rows('entries')).map((row) => row.written)).toEqual(before);
     expect((await other.rows('outbox')).map((row) => row.written.person)).toContain(TIBOR);
     expect(await other.rows('photos')).toMatchObject([{ hash, standing: 'to_send' }]);
@@ -77,13 +79,41 @@ describe('carrying unsent work', () => {
   it('taken in twice it is there once, and what is known already is left alone', async () => {
     const phone = await with_unsent();
     const text = await export_unsent(phone);
-    expect(await import_unsent(phone)(text)).toBe(0);
+    expect(await import_unsent(phone)(text)).toEqual([]);
     const other = await test_phone();
     await import_unsent(other)(text);
     other.answer = takes_all();
     await other.cycle();
-    expect(await import_unsent(other)(text)).toBe(0);
+    expect(await import_unsent(other)(text)).toEqual([]);
     expect(await other.rows('outbox')).toEqual([]);
+  });
+
+  it('on another phone they go as recovered, with the skew of the clock that dated them', async () => {
+    const phone = await test_phone();
+    await phone.keep(take(1));
+    phone.answer = takes_all();
+    await phone.cycle();
+    const [waiting] = await phone.keep(take(2));
+    phone.clock.at -= 3_600_000;
+    const other = await test_phone(await let_in_store(undefined, '0190c1a5-0000-7000-8000-0000000000ee'));
+    await import_unsent(other)(await export_unsent(phone));
+    expect(await other.rows('outbox')).toMatchObject([
+      { id: waiting?.written.id, written: waiting?.written, recovered: { clock_skew_ms: 900 } },
+    ]);
+    other.answer = takes_all(2);
+    await other.cycle();
+    expect(lines_of(one_of(other.sent.filter(is_push)))).toMatchObject([
+      { recovered: { clock_skew_ms: 900 } },
+    ]);
+    expect(await other.rows('entries')).toMatchObject([{ standing: 'sent', clock_skew_ms: 900 }]);
+  });
+
+  it('brought back to the phone that wrote them they are its own, dated by its own clock', async () => {
+    const phone = await test_phone();
+    await phone.keep(take(2));
+    const emptied = await test_phone();
+    await import_unsent(emptied)(await export_unsent(phone));
+    expect(one_of(await emptied.rows('outbox')).recovered).toBeUndefined();
   });
 
   it('what the server has is not in it', async () => {

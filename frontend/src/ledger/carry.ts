@@ -5,8 +5,8 @@ import type { Deps } from './deps.ts';
 import { Numbers } from './numbers.ts';
 import { name_photos } from './photo_names.ts';
 import { paint } from './records.ts';
-import type { Draft, Written } from './shapes.ts';
-import type { PhotoRow, ReadTx, StoreName, Tx } from './store.ts';
+import type { Draft, Id, Written } from './shapes.ts';
+import { read_meta, type EntryRow, type PhotoRow, type ReadTx, type StoreName, type Tx } from './store.ts';
 import { utc_text } from './times.ts';
 import { LedgerTrouble } from './trouble.ts';
 
@@ -35,21 +35,42 @@ interface Carried {
   readonly refused: readonly Written[];
   readonly drafts: readonly Draft[];
   readonly photos: readonly CarriedPhoto[];
+  /** How far the clock was off that dated a line, server less phone, where that phone knew it. [ms] */
+  readonly skews: Readonly<Record<Id, number>>;
 }
 
 /** Waiting and refused lines as written, drafts, and photos the server does not have. */
 export async function export_unsent(deps: Deps): Promise<string> {
-  const carried = await deps.store.read(STORES, async (tx) => ({
-    format: FORMAT,
-    version: 1,
-    household: deps.household,
-    exported_at: utc_text(deps.clock.now()),
-    lines: (await tx.all('outbox')).map((row) => row.written),
-    refused: (await tx.all('tray')).filter((row) => row.settled === undefined),
-    drafts: await tx.all('drafts'),
-    photos: await unsent_photos(tx),
-  }));
+  const carried = await deps.store.read(STORES, async (tx) => {
+    const waiting = await tx.all('outbox');
+    const refused = (await tx.all('tray')).filter((row) => row.settled === undefined);
+    const skew = await own_skew(tx);
+    const skew_of = ({ id, recovered }: (typeof waiting)[number] | (typeof refused)[number]) =>
+      [id, recovered?.clock_skew_ms ?? skew] as const;
+    return {
+      format: FORMAT,
+      version: 1,
+      household: deps.household,
+      exported_at: utc_text(deps.clock.now()),
+      lines: waiting.map((row) => row.written),
+      refused,
+      drafts: await tx.all('drafts'),
+      photos: await unsent_photos(tx),
+      skews: Object.fromEntries([...waiting, ...refused].map(skew_of).filter(([, ms]) => ms !== undefined)),
+    };
+  });
   return JSON.stringify(carried, null, 1);
+}
+
+/** What was measured of this phone's clock when its last line was taken. */
+async function own_skew(tx: ReadTx): Promise<number | undefined> {
+  const device = (await read_meta(tx, 'self'))?.device;
+  let last: EntryRow | undefined;
+  for (const row of await tx.all('entries')) {
+    const own = row.written.device === device && row.clock_skew_ms !== undefined;
+    if (own && row.written.device_no > (last?.written.device_no ?? 0)) last = row;
+  }
+  return last?.clock_skew_ms;
 }
 
 async function unsent_photos(tx: ReadTx): Promise<readonly CarriedPhoto[]> {
@@ -62,24 +83,25 @@ async function unsent_photos(tx: ReadTx): Promise<readonly CarriedPhoto[]> {
   return found;
 }
 
-/** How many lines came new. Throws `not_found` where the text is not one of ours for this household. */
+/** The lines that came new. Throws `not_found` where the text is not one of ours for this household. */
 export const import_unsent =
   (deps: Deps) =>
-  async (text: string): Promise<number> => {
+  async (text: string): Promise<readonly Id[]> => {
     const carried = read_carried(text, deps.household);
     if (carried === undefined) throw new LedgerTrouble('not_found');
     return deps.store.write(STORES, (tx) => put_all(tx, carried, deps.clock.now()), 'firm');
   };
 
-async function put_all(tx: Tx, carried: Carried, at: number): Promise<number> {
+async function put_all(tx: Tx, carried: Carried, at: number): Promise<readonly Id[]> {
   for (const draft of carried.drafts) {
     if ((await tx.get('drafts', draft.id)) === undefined) await tx.put('drafts', draft);
   }
   for (const photo of carried.photos) await put_photo(tx, photo, at);
   const numbers = await Numbers.of(tx);
-  let fresh = 0;
-  for (const written of [...carried.lines, ...carried.refused])
-    fresh += await put_line(tx, numbers, written, at);
+  const fresh: Id[] = [];
+  for (const written of [...carried.lines, ...carried.refused]) {
+    if (await put_line(tx, numbers, written, carried.skews[written.id], at)) fresh.push(written.id);
+  }
   await numbers.keep();
   return fresh;
 }
@@ -94,8 +116,16 @@ function read_carried(text: string, household: string): Carried | undefined {
   const drafts = read_all(carried['drafts'], read_draft);
   if (lines === undefined || refused === undefined || photos === undefined || drafts === undefined)
     return undefined;
-  return { lines, refused, photos, drafts };
+  return { lines, refused, photos, drafts, skews: read_skews(carried['skews']) };
 }
+
+/** A file made before they were carried has none. */
+const read_skews = (value: Json | undefined): Readonly<Record<Id, number>> =>
+  is_object(value)
+    ? Object.fromEntries(
+        Object.entries(value).filter((pair): pair is [Id, number] => typeof pair[1] === 'number'),
+      )
+    : {};
 
 const read_refused = (value: Json): Written | undefined =>
   is_object(value) ? read_written(value['written']) : undefined;
@@ -114,14 +144,24 @@ function read_draft(value: Json): Draft | undefined {
   return { id, kind, changed_at, value: value['value'] ?? null };
 }
 
-/** As it was written, also its author and device: the server knows the line by its id. */
-async function put_line(tx: Tx, numbers: Numbers, written: Written, at: number): Promise<0 | 1> {
-  if ((await tx.get('entries', written.id)) !== undefined) return 0;
+/**
+ * As it was written, also its author and device: the server knows the line by its id, so the phone it came from may send
+ * it too. Of another phone it goes as `recovered`, with the skew of the clock that dated it, not of this one.
+ */
+async function put_line(
+  tx: Tx,
+  numbers: Numbers,
+  written: Written,
+  skew: number | undefined,
+  at: number,
+): Promise<boolean> {
+  if ((await tx.get('entries', written.id)) !== undefined) return false;
   await tx.put('entries', { id: written.id, written, standing: 'waiting' });
-  await numbers.queue(written, at);
+  const own = written.device === numbers.device;
+  await numbers.queue(written, at, own ? undefined : { clock_skew_ms: skew ?? 0 });
   await name_photos(tx, written, 'to_send');
   await paint(tx, written);
-  return 1;
+  return true;
 }
 
 async function put_photo(tx: Tx, photo: CarriedPhoto, at: number): Promise<void> {

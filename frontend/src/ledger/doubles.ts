@@ -40,12 +40,12 @@ let opened = 0;
 export const fresh_name = (): string => `test-${String((opened += 1))}`;
 
 /** A store with a phone let in: two people write on it, lot numbers 1 to 40. */
-export async function let_in_store(name = fresh_name()): Promise<Store> {
+export async function let_in_store(name = fresh_name(), device = DEVICE): Promise<Store> {
   const store = await open_indexed_store(name);
   await write_let_in(store, {
     household: HOUSEHOLD,
     name: 'Invented',
-    device: DEVICE,
+    device,
     people: [RUNA, TIBOR],
     demo: false,
     minder: false,

@@ -62,6 +62,12 @@ export interface Ledger {
   set_writer(person: Id): Promise<void>;
   /** The number the next lot will get, to show beforehand; undefined when the block is used up. */
   next_code(): Promise<number | undefined>;
+  /** How many numbers this phone can still give with no signal. */
+  codes_left(): Promise<number>;
+  /** Numbers for blank labels: used up, so that no lot gets them by itself. Fewer where fewer are left. */
+  set_codes_aside(count: number): Promise<Outcome<readonly number[]>>;
+  /** A number somebody gave by hand, read off a label: no lot gets it by itself any more. */
+  leave_code_out(number: number): Promise<Outcome<void>>;
 
   /** One cycle now (a tap on the status line). */
   sync_now(): Promise<CycleEnd>;

@@ -7,6 +7,7 @@ import type { Deps } from './deps.ts';
 import { drop_draft, put_draft } from './drafts.ts';
 import type { Conflicts, Drafts, Ledger, Photos, Tray } from './face.ts';
 import { as_line, generation_of, read_lines, read_sheets, read_status, STATUS_STORES } from './lines.ts';
+import { codes_left, drop_code, take_codes } from './numbers.ts';
 import { one_of } from './one.ts';
 import {
   forget_photo,
@@ -199,6 +200,25 @@ export class KeptLedger implements Ledger {
     return (await this.#meta('codes'))?.blocks[0]?.next;
   }
 
+  async codes_left(): Promise<number> {
+    return codes_left(await this.#meta('codes'));
+  }
+
+  set_codes_aside(count: number): Promise<Outcome<readonly number[]>> {
+    return this.#kept(
+      () => this.#deps.store.write(['meta'], (tx) => take_codes(tx, count), 'firm'),
+      () => ({}),
+    );
+  }
+
+  leave_code_out(number: number): Promise<Outcome<void>> {
+    return this.#kept(
+      () => this.#deps.store.write(['meta'], (tx) => drop_code(tx, number), 'firm'),
+      () => ({}),
+      'local',
+    );
+  }
+
   sync_now(): Promise<CycleEnd> {
     return this.#window.exchange.nudge();
   }
@@ -220,11 +240,12 @@ export class KeptLedger implements Ledger {
     return export_unsent(this.#deps);
   }
 
-  import_unsent(text: string): Promise<Outcome<number>> {
-    return this.#kept(
+  async import_unsent(text: string): Promise<Outcome<number>> {
+    const kept = await this.#kept(
       () => import_unsent(this.#deps)(text),
-      () => ({ records: true, drafts: true, photos: true }),
+      (lines) => ({ lines, records: true, drafts: true, photos: true }),
     );
+    return kept.ok ? { ok: true, value: kept.value.length } : kept;
   }
 
   async sign_out(even_unsent: boolean) {

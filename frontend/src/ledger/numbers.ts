@@ -64,6 +64,32 @@ export async function take_code(tx: Tx): Promise<number | undefined> {
   return block.next;
 }
 
+/** As many of the next numbers as there are, used up by asking. */
+export async function take_codes(tx: Tx, count: number): Promise<readonly number[]> {
+  const taken: number[] = [];
+  while (taken.length < count) {
+    const number = await take_code(tx);
+    if (number === undefined) break;
+    taken.push(number);
+  }
+  return taken;
+}
+
+/** One number is given by hand: the block goes on without it. */
+export async function drop_code(tx: Tx, number: number): Promise<void> {
+  const codes = await read_meta(tx, 'codes');
+  if (codes === undefined) return;
+  const blocks = codes.blocks.flatMap(({ next, to }) =>
+    number < next || number > to
+      ? [{ next, to }]
+      : [
+          { next, to: number - 1 },
+          { next: number + 1, to },
+        ].filter((block) => block.next <= block.to),
+  );
+  await tx.put('meta', { name: 'codes', value: { ...codes, blocks } });
+}
+
 /** Add a block the server gave; one that was had already (a reply heard twice) is left alone. */
 export function with_block(
   codes: MetaRows['codes'] | undefined,
