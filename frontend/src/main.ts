@@ -4,9 +4,11 @@ import './look/look.css';
 import './look/tokens.css';
 import { register_worker, something_typed, survive_missing_parts } from './page_worker';
 import { house } from './places/shared/house.svelte';
+import { fetch_ahead } from './routes';
 
 const target = document.getElementById('app');
 if (target) mount(App, { target });
 survive_missing_parts(something_typed);
 if (import.meta.env.PROD) register_worker();
+fetch_ahead(location.hash);
 void house.begin();

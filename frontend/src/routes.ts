@@ -14,6 +14,14 @@ const lists = import.meta.glob<{ readonly routes: PlacePages }>('./places/*/rout
 const wrapped = (pages: PlacePages): RouteDefinition =>
   Object.fromEntries(Object.entries(pages).map(([path, asyncComponent]) => [path, wrap({ asyncComponent })]));
 
+/** Fetch the page an address opens on while the store is still being read. */
+export function fetch_ahead(hash: string): void {
+  const path = hash.replace(/^#/, '').replace(/^\/?$/, '/rounds');
+  void Object.values(lists)
+    .map((list) => list.routes[path])
+    .find((page) => page !== undefined)?.();
+}
+
 /** Of an open household. */
 export const routes: RouteDefinition = {
   '/': Home,

@@ -23,6 +23,7 @@ export class Figures {
   readonly #locale: string;
   readonly #manner: Manner;
   readonly #formats = new Map<string, Intl.DateTimeFormat>();
+  readonly #numerals = new Map<string, Intl.NumberFormat>();
   #day: Intl.DateTimeFormat | undefined;
 
   constructor(locale: string, manner: Manner) {
@@ -30,19 +31,27 @@ export class Figures {
     this.#manner = manner;
   }
 
+  /** Kept, since making one takes a browser longer than a whole list of numbers. */
+  #numeral(least: number, most: number, useGrouping: boolean): Intl.NumberFormat {
+    const key = `${least} ${most} ${useGrouping}`;
+    let format = this.#numerals.get(key);
+    if (!format) {
+      const digits = { minimumFractionDigits: least, maximumFractionDigits: most };
+      format = new Intl.NumberFormat(this.#locale, { ...digits, useGrouping });
+      this.#numerals.set(key, format);
+    }
+    return format;
+  }
+
   /** At most `digits` decimals (2 when absent); a true minus sign. */
-  number = (n: number, digits = 2): string =>
-    new Intl.NumberFormat(this.#locale, { maximumFractionDigits: digits }).format(n).replace('-', '−');
+  number = (n: number, digits = 2): string => this.#numeral(0, digits, true).format(n).replace('-', '−');
 
   /** Always that many decimals. */
   fixed = (n: number, digits: number): string =>
-    new Intl.NumberFormat(this.#locale, { minimumFractionDigits: digits, maximumFractionDigits: digits })
-      .format(n)
-      .replace('-', '−');
+    this.#numeral(digits, digits, true).format(n).replace('-', '−');
 
   /** For a field to be typed in: no grouping. */
-  plain = (n: number): string =>
-    new Intl.NumberFormat(this.#locale, { maximumFractionDigits: 3, useGrouping: false }).format(n);
+  plain = (n: number): string => this.#numeral(0, 3, false).format(n);
 
   /** Pieces come in quarters: "22 ½". */
   pieces = (n: number): string => {

@@ -44,6 +44,7 @@ import {
   type Space,
 } from './records';
 import { by_id, changed } from './by_id';
+import { CatchingUp } from './catching_up';
 import type { Held } from './since';
 import { folds_alike, lot_records, manner_of, own_figures, setting_of } from './setting';
 import { Stock } from './stock.svelte';
@@ -80,6 +81,7 @@ class House {
   #reference = $state.raw<Reference | undefined>();
   readonly #stock = new Stock();
   #folded_on: Setting | undefined;
+  readonly #catching_up = new CatchingUp((ids: readonly Id[]) => this.#read_lines(ids));
   #stop: (() => void)[] = [];
 
   readonly household = $derived(this.records.find((record) => record.type === 'household'));
@@ -89,6 +91,10 @@ class House {
     const own = own_figures(this.records);
     return this.#reference && with_own(this.#reference, own.figures, own.crops);
   });
+  /** What each of the household's own crops is like; '' where it is like none of the tables. */
+  readonly likes: ReadonlyMap<Id, string> = $derived(
+    new Map(this.#of('crop', ({ id, values }) => [id, text(values['like'])] as const)),
+  );
   readonly #setting = $derived(setting_of(this.household, this.records, this.#own?.figures ?? {}));
   readonly all_spaces: readonly Space[] = $derived(
     this.#of('space', space_of).sort((a, b) => a.order - b.order || figures().compare(a.name, b.name)),
@@ -293,11 +299,13 @@ class House {
       change.records && this.#read_records().then(() => this.#describe()),
       change.sheets && this.#read_sheets(),
       (change.status || change.tray || change.records) && this.#read_rest(),
-      change.lines.length > 0 && this.#read_lines(change.lines),
+      change.lines.length > MANY && this.#catching_up.add(change.lines),
+      change.lines.length > 0 && change.lines.length <= MANY && this.#read_lines(change.lines),
     ]);
   }
 
   async #read_lines(ids: readonly Id[]): Promise<void> {
+    if (!this.#ledger) return;
     const lines = by_id(await this.ledger.lines_by_id(ids), (line) => line.written.id);
     this.lines = changed(
       this.lines,

@@ -1,12 +1,10 @@
 /** What spaces, people and animals are called on screens. Lots and crops: lot_words.ts. Reactive: they read `house`. */
 import { words } from '../../words';
 import { house } from './house.svelte';
-import { text } from './records';
 
 /** The crop of the tables a crop is drawn and judged as: itself, or what an own crop is like. */
 export function table_crop(crop: string): string {
-  const own = house.records.find((record) => record.type === 'crop' && record.id === crop);
-  return own ? text(own.values['like']) : crop;
+  return house.likes.get(crop) ?? crop;
 }
 
 export const space_name = (id: string): string => house.space(id)?.name ?? '';

@@ -2,17 +2,10 @@
  * Entries folded to stock, kept up to date as lines come: only lots a line touched are worked out again. What depends on
  * the day is worked out anew when the day turns.
  */
-import {
-  describe_lots,
-  fold_all,
-  fold_on,
-  lot_at,
-  lot_ids,
-  state_at,
-  type Folded,
-} from '../../storekeeping/fold';
+import { describe_lots, fold_all, fold_on, lot_at, lot_ids, type Folded } from '../../storekeeping/fold';
 import type { FoldState, Line, LotRecord, LotState, Setting } from '../../storekeeping/state';
 import { by_id, changed } from './by_id';
+import { Whole } from './whole';
 
 /** What was folded, and the day it is asked for: replaced with every change, so that what hangs on it is asked again. */
 interface Asked {
@@ -25,14 +18,14 @@ const NO_LOTS: ReadonlyMap<string, LotState> = by_id([], String);
 export class Stock {
   #lots = $state.raw(NO_LOTS);
   #asked = $state.raw<Asked | undefined>();
-  readonly #whole = $derived(this.#asked && state_at(this.#asked.folded, this.#asked.today));
+  readonly #whole = $derived(this.#asked && new Whole(this.#asked.folded, this.#asked.today, this.#lots));
 
   /** Every lot that stands, by id, in order of birth; finished ones too. */
   get lots(): ReadonlyMap<string, LotState> {
     return this.#lots;
   }
 
-  /** Tallies, chores, claims and facts of the whole household; worked out when first asked for after a change. */
+  /** Tallies, chores, claims and facts of the whole household; each worked out when first asked for after a change. */
   get whole(): FoldState | undefined {
     return this.#whole;
   }
