@@ -25,6 +25,7 @@ export const marks = {
   back: [{ d: 'M20 5 9 16l11 11' }],
   send: [{ d: 'M16 27V6M8 13l8-8 8 8' }],
   sent: [{ d: 'm5 17 7 8L27 7' }],
+  find: [{ d: 'M5 13.5a8.5 8.5 0 1 0 17 0a8.5 8.5 0 1 0-17 0z' }, { d: 'm20 20 8 8' }],
   needs: [{ d: 'M7 29V4' }, { d: 'M7 5l19 6-19 7z', filled: true }],
   pail: [{ d: 'M6 11h20l-3 17H9z' }, { d: 'M6 11C6 0 26 0 26 11' }],
   string: [{ d: 'M16 3c-7 6-7 12 0 13s7 7 0 13' }],

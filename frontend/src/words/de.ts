@@ -33,6 +33,7 @@ export const de = {
     scraps: 'Reste',
     season: 'Winter',
     household: 'Haushalt',
+    find: 'Einen Posten suchen',
     change_light: 'Licht wechseln',
     back: 'Zurück',
     waiting: 'Wartet',

@@ -32,6 +32,7 @@ export const en = {
     scraps: 'Scraps',
     season: 'Season',
     household: 'Household',
+    find: 'Find a lot',
     change_light: 'Change the light',
     back: 'Back',
     waiting: 'Waiting',

@@ -9,10 +9,6 @@ export const de = {
   counted_things: (amount, spaces) => `${amount} in ${spaces}.`,
   nothing: 'Noch ist nichts eingelagert.',
   begin: 'Fang an, wo du stehst, mit der nächsten Kiste; der Rest folgt, wenn du vorbeikommst.',
-  find: 'Suchen nach Art, Name oder Nummer',
-  found: (n) => count(n, { one: '1 Posten gefunden.', other: '# Posten gefunden.' }),
-  found_none: (text) => `Nichts heißt „${text}“.`,
-  eaten_up: 'Bis zum Ende gegessen',
   open: 'Öffnen',
   empty_space: 'Hier steht nichts.',
   set_apart: (n) =>

@@ -8,10 +8,6 @@ export const en = {
   counted_things: (amount: string, spaces: string) => `${amount} in ${spaces}.`,
   nothing: 'Nothing is put away yet.',
   begin: 'Begin where you stand, with the crate nearest to you; the rest can follow as you walk past it.',
-  find: 'Find by crop, name or number',
-  found: (n: number) => count(n, { one: '1 lot found.', other: '# lots found.' }),
-  found_none: (text: string) => `Nothing is called “${text}”.`,
-  eaten_up: 'Eaten to the end',
   open: 'Open',
   empty_space: 'Nothing stands here.',
   set_apart: (n: number) =>

@@ -12,6 +12,10 @@ export const code_of =
   (n: number): string =>
     `${prefix}${n}`;
 
+/** The number in `?label=412`; undefined where none or no number is told. */
+export const number_of = (told: string | null): number | undefined =>
+  told !== null && /^[1-9]\d{0,8}$/.test(told) ? Number(told) : undefined;
+
 const MOST_STORES = ['potato', 'carrot', 'onion', 'cabbage', 'apple', 'beet', 'squash', 'garlic', 'celeriac'];
 
 export class Putting {
@@ -23,6 +27,8 @@ export class Putting {
   spot = $state('');
   amount = $state.raw(new AmountForm());
   photos = $state.raw<readonly string[]>([]);
+  /** The number of a blank label, printed before: this lot gets it, not the next of the block. */
+  label = $state<number | undefined>();
 
   /** Crops put away before, the commonest first; then those most stores hold. */
   readonly usual_crops = $derived(
@@ -63,11 +69,13 @@ export class Putting {
       ...this.amount.body,
     };
   }
-  keep(): Promise<Outcome<Line>> {
-    return house.record('put_away', this.body(), {
-      code: code_of(this.prefix),
-      ...(this.photos.length > 0 ? { photos: this.photos } : {}),
-    });
+  async keep(): Promise<Outcome<Line>> {
+    const photos = this.photos.length > 0 ? { photos: this.photos } : {};
+    if (this.label === undefined)
+      return house.record('put_away', this.body(), { code: code_of(this.prefix), ...photos });
+    const left_out = await house.ledger.leave_code_out(this.label);
+    if (!left_out.ok) return left_out;
+    return house.record('put_away', { ...this.body(), code: code_of(this.prefix)(this.label) }, photos);
   }
   /** The next of the same: only the number is new, and begins at the last one. */
   again(): void {
@@ -75,5 +83,6 @@ export class Putting {
     this.amount = new AmountForm(by, shown);
     this.amount.guessed = guessed;
     this.photos = [];
+    this.label = undefined;
   }
 }

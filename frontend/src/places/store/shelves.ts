@@ -5,6 +5,7 @@ import type { LotState } from '../../storekeeping/state';
 import { figures, words } from '../../words';
 import { store_words } from '../../words/store';
 import { share_left } from '../shared/amounts';
+import { lot_href } from '../shared/finding/codes';
 import { house } from '../shared/house.svelte';
 import { capital, crop_name, stock_words } from '../shared/lot_words';
 import { table_crop } from '../shared/names';
@@ -17,8 +18,6 @@ export interface SpaceShelf {
   /** "2.5 °C, 93 %", as read last. */
   readonly air: string;
 }
-
-export const lot_href = (id: string): string => `#/store/lot/${id}`;
 
 /** "Carrot", or "Carrot, box 2" where more lots of the crop stand in the same space. */
 function shelf_name(lot: LotState, beside: readonly LotState[]): string {

@@ -1,0 +1,48 @@
+/** The words for finding a lot, scanning a label, and printing labels. */
+import { many } from './many';
+
+const count = many('en-GB');
+
+export const en = {
+  title: 'Find a lot',
+  field: 'Find by crop, name or number',
+  scan: 'Scan',
+  by_what: 'By crop, variety, number, space or state: “carrot”, “412”, “loft”, “soft rot”, “cures”.',
+  found: (n: number) => count(n, { one: '1 lot found.', other: '# lots found.' }),
+  found_none: (text: string) => `Nothing is called “${text}”.`,
+  more: (n: number) => count(n, { one: 'Show 1 more', other: 'Show # more' }),
+  eaten_up: 'Eaten to the end',
+  states: { finished: 'eaten up, finished', curing: 'cures, curing', suspect: 'suspect', seed: 'for seed' },
+  lens: {
+    title: 'Scan a label',
+    picture: 'What the camera sees',
+    opening: 'The camera opens.',
+    hold: 'Hold the code inside the corners.',
+    by_itself: 'It opens by itself. Nothing is photographed or kept.',
+    refused: 'The camera was not allowed. Type the number, or allow the camera in the phone’s settings.',
+    none: 'There is no camera to be had here. Type the number that stands on the label.',
+    torn: 'Too dark, or torn?',
+    open: 'Open',
+    lamp_on: 'Lamp on',
+    lamp_off: 'Lamp off',
+    not_ours: 'This code is not one of ours.',
+    joins: 'This code joins a phone to a household. It is scanned under “Join one, with a code”.',
+    nothing_typed: 'Type the number first.',
+  },
+  label: {
+    several: (n: number) => count(n, { other: '# lots have this number. Which one is it?' }),
+    unknown: (code: string) => `No lot here is called ${code}.`,
+    unknown_why: 'It may be another household’s, or was written on a phone that has not sent yet.',
+    blank: 'This label is on no lot yet.',
+    blank_why: 'Put a crate away with it, or give it to a lot that is there already.',
+    put_away: 'Put away with this label',
+    give: 'Give it to a lot',
+    which: 'Which lot?',
+    this_one: 'This one',
+    give_to: (lot: string) => `Give it to ${lot}`,
+    given: (code: string) => `Kept: it is ${code} now.`,
+    another: 'Scan another',
+  },
+};
+
+export type FindingWords = typeof en;
