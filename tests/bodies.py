@@ -17,6 +17,7 @@ HENS = "0190c1a5-0000-7000-8000-000000000004"
 SUSPECT = "0190c1a5-0000-7000-8000-000000000005"
 PERSON = "0190c1a5-0000-7000-8000-000000000006"
 ROUND = "0190c1a5-0000-7000-8000-000000000007"
+HEAP = "0190c1a5-0000-7000-8000-000000000009"
 DECISION = "0190c1a5-0000-7000-8000-000000000008"
 
 Json = dict[str, Any]
@@ -64,9 +65,12 @@ def bodies() -> dict[str, Json]:
         "suspect": {"lot": LOT, "findings": ["unsure"], "lies": "held"},
         "decision": {"suspect": SUSPECT, "do": "compost"},
         "claim": {"chore": DECISION},
+        "offer": {"chore": DECISION},
         "chore_done": {"chore": DECISION},
         "scrap": {"crop": "carrot", "findings": ["sound"], "went": [{"step": "compost", "grams": 400}]},
         "lay": {"animals": HENS, "day": "2026-11-25", "eggs": 6},
+        "pail": {"animals": HENS, "mixed": False},
+        "heap": {"heap": HEAP, "did": "turned"},
     }
 
 

@@ -8,7 +8,15 @@ from django.contrib import admin
 from django.http import HttpRequest
 
 from homestead.household.look_only import LookOnly
-from homestead.household.models import Device, Household, PairingCode, Person
+from homestead.household.models import (
+    Device,
+    Household,
+    MinderLink,
+    PairingCode,
+    Person,
+    PushPhone,
+    Reminding,
+)
 
 
 @admin.register(Household)
@@ -47,3 +55,24 @@ class PairingCodeAdmin(LookOnly):
     list_display = ("household", "made_at", "ends_at", "tries", "used_at")
     list_select_related = ("household",)
     exclude = ("code_hash", "finder")
+
+
+@admin.register(MinderLink)
+class MinderLinkAdmin(LookOnly):
+    list_display = ("household", "from_day", "until", "opened", "ended_at")
+    list_select_related = ("household",)
+    exclude = ("token_hash",)
+
+
+@admin.register(Reminding)
+class RemindingAdmin(LookOnly):
+    list_display = ("household", "mail", "told_on")
+    list_select_related = ("household",)
+    exclude = ("calendar_hash", "email")
+
+
+@admin.register(PushPhone)
+class PushPhoneAdmin(LookOnly):
+    list_display = ("household", "device")
+    list_select_related = ("household", "device")
+    exclude = ("endpoint", "p256dh", "auth")

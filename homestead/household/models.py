@@ -55,6 +55,10 @@ class Person(Thing):
     may_decide = models.BooleanField(default=False, help_text="an older child: decides, and sends to animals")
     archived = models.BooleanField(default=False)
     until = models.DateField(null=True, help_text="a minder's last day")
+    born = models.PositiveSmallIntegerField(null=True, help_text="year")
+    cannot = models.JSONField(default=list, help_text="needs of chores they are not asked for")
+    weekdays = models.JSONField(default=list, help_text="days they can give; empty: all")
+    picture = models.CharField(max_length=32, blank=True, default="", help_text="a crop's drawing")
 
     def __str__(self) -> str:
         return self.name
@@ -117,3 +121,65 @@ class FirstKey(models.Model):
 
     def __str__(self) -> str:
         return self.key_hash[:8]
+
+
+class MinderLink(OfHousehold):
+    """A week in the hands of somebody who minds the place: what the link shows, from when until when.
+
+    The token itself is in the link alone. Not worked out from the ledger: a link is no fact of the store.
+    """
+
+    id = models.UUIDField(primary_key=True, default=uuid.uuid4)
+    person = models.UUIDField(help_text="the minder, as in the lines")
+    token_hash = models.CharField(max_length=64, unique=True, help_text="SHA-256")
+    from_day = models.DateField()
+    until = models.DateField()
+    home = models.JSONField(default=list, help_text="lots of which sound pieces may be taken home")
+    way = models.CharField(max_length=500, blank=True, default="", help_text="the way to the place")
+    note = models.CharField(max_length=500, blank=True, default="")
+    opened = models.PositiveSmallIntegerField(default=0, help_text="phones it was opened on")
+    made_at = models.DateTimeField()
+    ended_at = models.DateTimeField(null=True, help_text="ended at once by the keeper")
+
+    def __str__(self) -> str:
+        return f"{self.from_day} to {self.until}"
+
+
+class Reminding(OfHousehold):
+    """How one person wants to be reminded. Kept on the server alone: an address is nobody else's business."""
+
+    person = models.UUIDField()
+    calendar_hash = models.CharField(
+        max_length=64, blank=True, default="", db_index=True, help_text="SHA-256"
+    )
+    email = models.EmailField(blank=True, default="")
+    mail = models.BooleanField(default=False)
+    hour = models.PositiveSmallIntegerField(default=7, help_text="of the day's one summary, household's zone")
+    quiet_from = models.PositiveSmallIntegerField(default=20, help_text="no notice from this hour")
+    quiet_until = models.PositiveSmallIntegerField(default=7, help_text="to this one")
+    told_on = models.DateField(null=True, help_text="day of the last summary")
+    urgent_on = models.DateField(null=True, help_text="day of the last notice for tonight")
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(fields=["household", "person"], name="household_reminding_once")
+        ]
+
+    def __str__(self) -> str:
+        return str(self.person)
+
+
+class PushPhone(OfHousehold):
+    """Where a browser that asked for notices gets them (RFC 8030)."""
+
+    person = models.UUIDField()
+    device = models.ForeignKey(Device, on_delete=models.CASCADE, related_name="+")
+    endpoint = models.URLField(max_length=1000)
+    p256dh = models.CharField(max_length=100, help_text="its public key, base64url")
+    auth = models.CharField(max_length=40, help_text="its secret, base64url")
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["device"], name="household_pushphone_once")]
+
+    def __str__(self) -> str:
+        return self.endpoint[:60]

@@ -6,6 +6,8 @@ import datetime as dt
 from typing import Final, Literal
 
 Role = Literal["keeper", "adult", "rounds", "child", "minder"]
+#: what a chore may ask of whoever does it
+Need = Literal["ladder", "knife", "lifting", "not_alone"]
 
 KEEPER: Final = frozenset({"keeper"})
 GROWN: Final = frozenset({"keeper", "adult"})

@@ -11,7 +11,7 @@ from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
 from homestead.household.models import Household, Person
-from homestead.household.roles import GROWN, Role
+from homestead.household.roles import GROWN, Need, Role
 from homestead.ledger.kinds import Refused
 from homestead.ledger.records import Change, Fields, RecordState, RecordType, register_record
 
@@ -34,6 +34,7 @@ Country = Annotated[
 Zone = Annotated[str, Field(max_length=64, description="IANA name"), AfterValidator(_known_zone)]
 
 
+Weekday = Annotated[int, Field(ge=1, le=7, description="1 Monday to 7 Sunday (ISO 8601)")]
 Eater = Literal["infant", "small_child", "pregnant", "old", "ill", "no_nuts"]
 
 
@@ -99,6 +100,20 @@ class PersonFields(Fields):
     may_decide: Annotated[bool, Field(description="an older child: decides, and sends to animals")] = False
     archived: bool = False
     until: Annotated[dt.date, Field(description="a minder's last day")] | None = None
+    born: (
+        Annotated[int, Field(ge=1900, le=2200, description="year; who is young gets chores of that age")]
+        | None
+    ) = None
+    cannot: Annotated[
+        tuple[Need, ...], Field(max_length=4, description="what chores may not ask of them")
+    ] = ()
+    weekdays: Annotated[
+        tuple[Weekday, ...], Field(max_length=7, description="days they can give; none: all")
+    ] = ()
+    picture: (
+        Annotated[str, Field(pattern=r"^[a-z][a-z0-9_]*$", max_length=32, description="a crop's drawing")]
+        | None
+    ) = None
 
 
 class PersonRecord(RecordType[PersonFields]):
@@ -113,7 +128,12 @@ class PersonRecord(RecordType[PersonFields]):
             raise Refused("last_keeper", "Somebody must stay keeper. Make another person keeper first.")
 
     def settle(self, record: RecordState[PersonFields]) -> None:
-        values: dict[str, Any] = record.fields.model_dump()
+        told = record.fields.model_dump()
+        values: dict[str, Any] = told | {
+            "cannot": list(told["cannot"]),
+            "weekdays": list(told["weekdays"]),
+            "picture": told["picture"] or "",
+        }
         Person.everywhere.update_or_create(household_id=record.household, uuid=record.id, defaults=values)
 
 

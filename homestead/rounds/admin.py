@@ -11,6 +11,7 @@ from homestead.rounds.models import (
     Decision,
     FindingSeen,
     Inspection,
+    Offer,
     Round,
     Suspect,
 )
@@ -46,4 +47,4 @@ class DecisionAdmin(WorkedOutAdmin):
     list_filter = ("household", "do", "stands")
 
 
-admin.site.register([Chore, ChoreDone, Claim], WorkedOutAdmin)
+admin.site.register([Chore, ChoreDone, Claim, Offer], WorkedOutAdmin)

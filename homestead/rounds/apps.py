@@ -22,6 +22,6 @@ class RoundsConfig(AppConfig):
         for record_type in RECORDS:
             register_record(record_type)
         register_tables(models.Chore, models.Round, models.Inspection, models.FindingSeen)
-        register_tables(models.Suspect, models.Decision, models.Claim, models.ChoreDone)
+        register_tables(models.Suspect, models.Decision, models.Claim, models.Offer, models.ChoreDone)
         follow(keep_days(models.Round, models.Inspection, models.Suspect, models.Decision, models.ChoreDone))
         follow_folding(keep_suspects)

@@ -138,6 +138,12 @@ class Claim(Body):
     chore: ChoreKey
 
 
+class Offer(Body):
+    """Whoever has a chore cannot do it: it is free to be taken."""
+
+    chore: ChoreKey
+
+
 class ChoreDone(Body):
     """A chore is done; with `out` where it is a decision's and what left was told."""
 

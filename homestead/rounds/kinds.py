@@ -13,7 +13,7 @@ from homestead.ledger.kinds import Entry, EntryKind, Refused, Sentence, Thing
 from homestead.rounds import bodies
 from homestead.rounds.chores import decision_key
 from homestead.rounds.known import check_chore
-from homestead.rounds.models import ChoreDone, Claim, Decision, FindingSeen, Inspection, Round, Suspect
+from homestead.rounds.models import ChoreDone, Claim, Decision, FindingSeen, Inspection, Offer, Round, Suspect
 from homestead.store import telling
 from homestead.store.amounts import Went
 from homestead.store.feeding import (
@@ -273,6 +273,24 @@ class ClaimKind(EntryKind[bodies.Claim]):
         return Sentence("claim", "Took a chore on.", telling.facts(entry.body))
 
 
+class OfferKind(EntryKind[bodies.Offer]):
+    name = "offer"
+    body = bodies.Offer
+    roles = FAMILY
+
+    def check(self, entry: Entry[bodies.Offer]) -> None:
+        check_chore(entry.household, entry.body.chore)
+
+    def settle(self, entry: Entry[bodies.Offer]) -> None:
+        Offer.everywhere.create(**written_by(entry), chore=entry.body.chore, when=entry.when, seq=entry.seq)
+
+    def undo(self, entry: Entry[bodies.Offer]) -> None:
+        Offer.rows.of(entry.household).filter(uuid=entry.id).delete()
+
+    def say(self, entry: Entry[bodies.Offer]) -> Sentence:
+        return Sentence("offer", "Gave a chore away.", telling.facts(entry.body))
+
+
 class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
     name = "chore_done"
     body = bodies.ChoreDone
@@ -327,5 +345,6 @@ KINDS: tuple[EntryKind[Any], ...] = (
     SuspectKind(),
     DecisionKind(),
     ClaimKind(),
+    OfferKind(),
     ChoreDoneKind(),
 )

@@ -128,6 +128,21 @@ class Claim(Thing):
         return self.chore
 
 
+class Offer(Thing):
+    """Someone cannot do a chore they have: until the next claim it is free."""
+
+    chore = models.CharField(max_length=200)
+    person = by_person()
+    when = models.DateTimeField()
+    seq = models.PositiveBigIntegerField()
+
+    class Meta(Thing.Meta):
+        indexes = [Index(fields=["household", "chore"], name="rounds_offer_chore")]
+
+    def __str__(self) -> str:
+        return self.chore
+
+
 class ChoreDone(Dated, Thing):
     """A chore was done; of several of one chore the first by time counts."""
 

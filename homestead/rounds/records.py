@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any
 
 from pydantic import Field
 
+from homestead.household.roles import Need
 from homestead.household.rows import key_of
 from homestead.ledger.kinds import AnimalsId, PersonId, SpaceId
+from homestead.ledger.own_records import Weekday
 from homestead.ledger.records import Fields, RecordState, RecordType
 from homestead.rounds.models import Chore
 from homestead.store.amounts import Minutes, Text
 from homestead.store.records import keep_row
 
 Month = Annotated[int, Field(ge=1, le=12)]
-Weekday = Annotated[int, Field(ge=1, le=7, description="1 Monday to 7 Sunday (ISO 8601)")]
-Need = Literal["ladder", "knife", "lifting", "not_alone"]
 
 
 class ChoreFields(Fields):

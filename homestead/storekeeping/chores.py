@@ -8,7 +8,7 @@ from homestead.storekeeping.amounts import filled
 from homestead.storekeeping.days import day_text
 from homestead.storekeeping.lot import Lot
 from homestead.storekeeping.order import Event, by_key
-from homestead.storekeeping.state import ChoreDone, Claim, OpenChore
+from homestead.storekeeping.state import ChoreDone, Claim, Offer, OpenChore
 from homestead.storekeeping.suspects import standing_decision, state_of
 
 
@@ -55,19 +55,22 @@ def chores_done(events: Iterable[Event], only_shown: Container[str]) -> dict[str
     return done
 
 
-def claims(events: Iterable[Event]) -> dict[str, Claim]:
-    """The lower `seq` wins; those not sent yet come after, by F2."""
-    won: dict[str, Claim] = {}
-    for event in sorted(events, key=_claim_order):
-        claim = won.get(event.body["chore"])
-        if claim is not None:
-            claim["others"].append(event.id)
-            continue
-        won[event.body["chore"]] = Claim(
-            entry=event.id, person=event.written["person"], when_ms=event.when_ms, others=[]
-        )
-    return won
+def taken(events: Iterable[Event]) -> tuple[dict[str, Claim], dict[str, Offer]]:
+    """Who took each chore on, and which are free to be taken. Events are claims and offers that count."""
+    claims: dict[str, Claim] = {}
+    offers: dict[str, Offer] = {}
+    for event in sorted(events, key=_by_seq):
+        key, person, has_it = event.body["chore"], event.written["person"], claims.get(event.body["chore"])
+        if event.kind == "offer":
+            if has_it is None or has_it["person"] == person:
+                offers.setdefault(key, Offer(entry=event.id, person=person, when_ms=event.when_ms))
+        elif has_it is None or key in offers:
+            claims[key] = Claim(entry=event.id, person=person, when_ms=event.when_ms, others=[])
+            offers.pop(key, None)
+        else:
+            has_it["others"].append(event.id)
+    return claims, offers
 
 
-def _claim_order(event: Event) -> tuple[bool, int, tuple[int, str, int, str]]:
+def _by_seq(event: Event) -> tuple[bool, int, tuple[int, str, int, str]]:
     return event.seq is None, event.seq or 0, event.key

@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from homestead.storekeeping.chores import chores_done, claims, open_chores
+from homestead.storekeeping.chores import chores_done, open_chores, taken
 from homestead.storekeeping.days import day_number, day_text, zone_named
 from homestead.storekeeping.folded import Folded
 from homestead.storekeeping.order import (
@@ -36,6 +36,7 @@ from homestead.storekeeping.state import (
     Line,
     LotRecord,
     LotState,
+    Offer,
     OpenChore,
     PastEntry,
     Setting,
@@ -151,11 +152,21 @@ def _of_no_decision(event: Event) -> bool:
 
 def claims_of(folded: Folded) -> dict[str, Claim]:
     """Who took which chore on, by its key."""
-    return claims(event for event in folded.of_kind["claim"].values() if event.counts)
+    return _taken(folded)[0]
+
+
+def offers_of(folded: Folded) -> dict[str, Offer]:
+    """Which chores are free to be taken, by their key."""
+    return _taken(folded)[1]
+
+
+def _taken(folded: Folded) -> tuple[dict[str, Claim], dict[str, Offer]]:
+    both = (*folded.of_kind["claim"].values(), *folded.of_kind["offer"].values())
+    return taken(event for event in both if event.counts)
 
 
 def facts_of(folded: Folded) -> list[Fact]:
-    """Rounds, readings and eggs, by F2."""
+    """Rounds, readings, eggs, looks into a pail and work on a heap, by F2."""
     facts = [event for kind in PLAIN_FACTS for event in folded.of_kind[kind].values() if event.counts]
     return [
         Fact(
@@ -186,6 +197,7 @@ def state_at(folded: Folded, today: str) -> FoldState:
         chores=open_chores_of(folded),
         chores_done=done,
         claims=claims_of(folded),
+        offers=offers_of(folded),
         facts=facts_of(folded),
         past=past,
     )

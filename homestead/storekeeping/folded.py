@@ -44,7 +44,7 @@ _RULES: Mapping[str, Callable[[Lot, Event], None]] = {
     "chore_done": chore_done,
 }
 
-_ASKED_BY_KIND = PLAIN_FACTS | {"strike", "claim", "chore_done", "scrap"}
+_ASKED_BY_KIND = PLAIN_FACTS | {"strike", "claim", "offer", "chore_done", "scrap"}
 
 
 class Folded:

@@ -24,8 +24,10 @@ NAMES_A_LOT = frozenset(
 #: counts nothing where what it names is not here (F4)
 RESTS_ON_OTHERS = (NAMES_A_LOT - {"scrap"}) | {"decision", "chore_done"}
 #: outside the lots
-PLAIN_FACTS = frozenset({"round", "reading", "lay"})
-KINDS = NAMES_A_LOT | PLAIN_FACTS | {"put_away", "put_by", "decision", "chore_done", "claim", "strike"}
+PLAIN_FACTS = frozenset({"round", "reading", "lay", "pail", "heap"})
+KINDS = (
+    NAMES_A_LOT | PLAIN_FACTS | {"put_away", "put_by", "decision", "chore_done", "claim", "offer", "strike"}
+)
 
 Key = tuple[int, str, int, str]
 

@@ -271,7 +271,7 @@ class ChoreDone(TypedDict):
 
 
 class Claim(TypedDict):
-    """Of several the lowest `seq`; those not sent yet come after."""
+    """Who took it: of several the lowest `seq`, those not sent yet after; `others` are only shown."""
 
     entry: str
     person: str
@@ -279,8 +279,16 @@ class Claim(TypedDict):
     others: list[str]
 
 
+class Offer(TypedDict):
+    """A chore that whoever had it gave away and nobody has taken yet."""
+
+    entry: str
+    person: str
+    when_ms: int
+
+
 class Fact(TypedDict):
-    """An entry outside the lots that counts: `round`, `reading`, `lay`."""
+    """An entry outside the lots that counts: `round`, `reading`, `lay`, `pail`, `heap`."""
 
     id: str
     kind: str
@@ -300,5 +308,6 @@ class FoldState(TypedDict):
     chores: list[OpenChore]
     chores_done: dict[str, ChoreDone]
     claims: dict[str, Claim]
+    offers: dict[str, Offer]
     facts: list[Fact]
     past: dict[str, PastEntry]

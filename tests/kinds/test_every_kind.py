@@ -22,7 +22,8 @@ from tests.kinds.winter import Winter, counting_tables_of, tables_of
 
 KINDS = (
     *("put_away", "take", "cull", "trim", "move", "count", "set_aside", "put_by", "reading"),
-    *("round", "inspection", "suspect", "decision", "claim", "chore_done", "scrap", "lay"),
+    *("round", "inspection", "suspect", "decision", "claim", "offer", "chore_done", "scrap", "lay"),
+    *("pail", "heap"),
 )
 #: for each kind the fields of its body that name something, dotted
 REFERENCES = {
@@ -40,9 +41,12 @@ REFERENCES = {
     "suspect": ["lot"],
     "decision": ["suspect"],
     "claim": ["chore"],
+    "offer": ["chore"],
     "chore_done": ["chore"],
     "scrap": ["lot", "went.0.animals"],
     "lay": ["animals"],
+    "pail": ["animals"],
+    "heap": ["heap"],
 }
 NAMING = [(kind, field) for kind, fields in REFERENCES.items() for field in fields]
 
@@ -55,7 +59,8 @@ def winter(home: Home) -> Winter:
 def write_all_but(winter: Winter, kind: str) -> dict[str, Any]:
     """Write what the kind needs and all that does not hang on it; returns its line, not yet sent."""
     lines = winter.lines()
-    needs_it = {"suspect": {"decision", "claim", "chore_done"}, "decision": {"claim", "chore_done"}}
+    of_decision = {"claim", "offer", "chore_done"}
+    needs_it = {"suspect": {"decision", *of_decision}, "decision": of_decision}
     left_out = {kind} | needs_it.get(kind, set())
     receipts = winter.home.write_lines([line for name, line in lines.items() if name not in left_out])
     assert [receipt.result for receipt in receipts] == ["accepted"] * len(receipts)
@@ -113,7 +118,9 @@ def test_a_strike_that_comes_first_leaves_the_same_tables(winter: Winter, kind: 
 def test_what_names_something_struck_is_still_taken(winter: Winter, kind: str) -> None:
     """F4: it counts nothing there, and stays readable."""
     lines = winter.lines()
-    winter.home.write_lines([line for name, line in lines.items() if name not in ("claim", "chore_done")])
+    winter.home.write_lines(
+        [line for name, line in lines.items() if name not in ("claim", "offer", "chore_done")]
+    )
     named = lines[kind]["id"]
     winter.home.strike(named)
     body = {
@@ -281,11 +288,14 @@ WALKERS = GROWN | {"rounds"}
 @pytest.mark.parametrize(
     ("kinds", "roles"),
     [
-        (("put_away", "take", "cull", "trim", "move", "count", "set_aside", "decision", "scrap"), WALKERS),
-        (("put_by",), GROWN),
+        (
+            ("put_away", "take", "cull", "trim", "move", "count", "set_aside", "decision", "scrap", "heap"),
+            WALKERS,
+        ),
+        (("put_by", "pail"), GROWN),
         (("reading", "round", "inspection"), WALKERS | {"minder"}),
         (("lay", "suspect", "chore_done"), WALKERS | {"child", "minder"}),
-        (("claim",), WALKERS | {"child"}),
+        (("claim", "offer"), WALKERS | {"child"}),
     ],
 )
 def test_each_kind_names_the_roles_that_may_push_it(kinds: tuple[str, ...], roles: set[str]) -> None:

@@ -16,8 +16,8 @@ from tests.factories import Home
 TABLES: tuple[type[models.Model], ...] = (
     *(store.Lot, store.Happening, store.Went, store.Reading),
     *(rounds.Round, rounds.Inspection, rounds.FindingSeen, rounds.Suspect),
-    *(rounds.Decision, rounds.Claim, rounds.ChoreDone),
-    *(byproducts.Scrap, byproducts.Lay),
+    *(rounds.Decision, rounds.Claim, rounds.Offer, rounds.ChoreDone),
+    *(byproducts.Scrap, byproducts.Lay, byproducts.PailLook, byproducts.HeapWork),
 )
 
 #: rows that stay when their entry is struck, since others name them, and the column that tells
@@ -65,6 +65,7 @@ class Winter:
         home = self.home
         self.cellar, self.pantry = home.space("Root cellar"), home.space("Pantry", kind="pantry", order=1)
         self.hens = home.animals()
+        self.heap = home.edit("heap", {"name": "Left heap", "fills_from": "2026-09-01"})
         self.carrot = home.lot(self.cellar, "carrot", variety="Long Ember", pack="sand", code="1")
         self.cabbage = home.lot(self.cellar, "cabbage", pieces=23, pack="open_shelf", code="2")
 
@@ -90,10 +91,13 @@ class Winter:
             "put_by": home.line("put_by", self._put_by()),
             "scrap": home.line("scrap", self._scrap()),
             "lay": home.line("lay", {"animals": self.hens, "day": "2026-11-25", "eggs": 6, "broken": 1}),
+            "pail": home.line("pail", {"animals": self.hens, "mixed": False}),
+            "heap": home.line("heap", {"heap": self.heap, "did": "warmth", "temp_c": 54.5}),
         }
         suspect = told["suspect"]["id"]
         told["decision"] = home.line("decision", {"suspect": suspect, "do": "compost", "by": "2026-11-28"})
         told["claim"] = home.line("claim", {"chore": told["decision"]["id"]})
+        told["offer"] = home.line("offer", {"chore": told["decision"]["id"]})
         told["chore_done"] = home.line("chore_done", {"chore": told["decision"]["id"], "minutes": 5})
         return told
 

@@ -16,6 +16,7 @@ SHAPES: dict[str, type[Body]] = {
     "suspect": bodies.Suspect,
     "decision": bodies.Decision,
     "claim": bodies.Claim,
+    "offer": bodies.Offer,
     "chore_done": bodies.ChoreDone,
 }
 
@@ -159,13 +160,13 @@ def test_what_is_kept_does_not_go_out() -> None:
 
 
 @pytest.mark.parametrize("key", [DECISION, f"{DECISION}/2026-11-25", "roster/2026-11-25"])
-@pytest.mark.parametrize("kind", ["claim", "chore_done"])
+@pytest.mark.parametrize("kind", ["claim", "offer", "chore_done"])
 def test_a_chore_is_named_by_its_key(kind: str, key: str) -> None:
     assert read(SHAPES[kind], body(kind, chore=key))
 
 
 @pytest.mark.parametrize("key", ["", "x" * 201, 7])
-@pytest.mark.parametrize("kind", ["claim", "chore_done"])
+@pytest.mark.parametrize("kind", ["claim", "offer", "chore_done"])
 def test_a_chore_has_a_key_of_200_characters_at_most(kind: str, key: Any) -> None:
     assert refusal(SHAPES[kind], body(kind, chore=key))[0] == "chore"
 

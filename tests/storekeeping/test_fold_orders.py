@@ -45,7 +45,8 @@ def stock(state: FoldState) -> Json:
     kept = copy.deepcopy(state)
     for lot in kept["lots"].values():
         lot["history"] = []
-    return {name: kept[name] for name in ("lots", "went", "chores", "chores_done", "claims", "facts")}  # type: ignore[literal-required]
+    parts = ("lots", "went", "chores", "chores_done", "claims", "offers", "facts")
+    return {name: kept[name] for name in parts}  # type: ignore[literal-required]
 
 
 @steady

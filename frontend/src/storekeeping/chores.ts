@@ -2,8 +2,8 @@
 import { filled } from './amounts.ts';
 import { day_text } from './days.ts';
 import type { EventOf, Lot } from './lot.ts';
-import { by_key } from './order.ts';
-import type { ChoreDone, Claim, OpenChore } from './state.ts';
+import { by_key, type Event } from './order.ts';
+import type { ChoreDone, Claim, Offer, OpenChore } from './state.ts';
 import { standing_decision, state_of } from './suspects.ts';
 
 /** Standing decisions of a lot that are to be carried out; the key is the decision's id. */
@@ -52,21 +52,29 @@ export function chores_done(
   return Object.fromEntries(done);
 }
 
-/** The lower `seq` wins; those not sent yet come after, by F2. */
-export function claims(events: readonly EventOf<'claim'>[]): Record<string, Claim> {
-  const won = new Map<string, Claim>();
+/** Who took each chore on, and which are free to be taken. Events are claims and offers that count. */
+export function taken(events: readonly (EventOf<'claim'> | EventOf<'offer'>)[]): {
+  claims: Record<string, Claim>;
+  offers: Record<string, Offer>;
+} {
+  const claims = new Map<string, Claim>();
+  const offers = new Map<string, Offer>();
   for (const event of [...events].sort(by_seq)) {
-    const claim = won.get(event.body.chore);
-    if (claim !== undefined) {
-      claim.others.push(event.id);
-      continue;
-    }
+    const { chore } = event.body;
     const { person } = event.written;
-    won.set(event.body.chore, { entry: event.id, person, when_ms: event.when_ms, others: [] });
+    const has_it = claims.get(chore);
+    const fact = { entry: event.id, person, when_ms: event.when_ms };
+    if (event.kind === 'offer') {
+      const gives = has_it === undefined || has_it.person === person;
+      if (gives && !offers.has(chore)) offers.set(chore, fact);
+    } else if (has_it === undefined || offers.has(chore)) {
+      claims.set(chore, { ...fact, others: [] });
+      offers.delete(chore);
+    } else has_it.others.push(event.id);
   }
-  return Object.fromEntries(won);
+  return { claims: Object.fromEntries(claims), offers: Object.fromEntries(offers) };
 }
 
-function by_seq(one: EventOf<'claim'>, other: EventOf<'claim'>): number {
+function by_seq(one: Event, other: Event): number {
   return (one.seq ?? Infinity) - (other.seq ?? Infinity) || by_key(one, other);
 }

@@ -9,7 +9,7 @@
  *
  * `today` is a day of the household, `YYYY-MM-DD`: what hangs on it (presumed, edible) is worked out on asking.
  */
-import { chores_done, claims, open_chores } from './chores.ts';
+import { chores_done, open_chores, taken } from './chores.ts';
 import { day_number, day_text, zone_named } from './days.ts';
 import { Folded } from './folded.ts';
 import type { EventOf, Lot } from './lot.ts';
@@ -27,6 +27,7 @@ import { described_as, lot_state, past_entry } from './showing.ts';
 import type {
   ChoreDone,
   Claim,
+  Offer,
   Fact,
   FoldState,
   Line,
@@ -146,12 +147,20 @@ function is_of_no_decision(event: Event): event is EventOf<'chore_done'> {
 
 /** Who took which chore on, by its key. */
 export function claims_of(folded: Folded): Record<string, Claim> {
-  return claims(folded.counting('claim'));
+  return taken_in(folded).claims;
 }
 
-/** Rounds, readings and eggs, by F2. */
+/** Which chores are free to be taken, by their key. */
+export function offers_of(folded: Folded): Record<string, Offer> {
+  return taken_in(folded).offers;
+}
+
+const taken_in = (folded: Folded) => taken([...folded.counting('claim'), ...folded.counting('offer')]);
+
+/** Rounds, readings, eggs, looks into a pail and work on a heap, by F2. */
 export function facts_of(folded: Folded): Fact[] {
-  const facts = [...folded.counting('round'), ...folded.counting('reading'), ...folded.counting('lay')];
+  const kinds = ['round', 'reading', 'lay', 'pail', 'heap'] as const;
+  const facts = kinds.flatMap((kind): Event[] => folded.counting(kind));
   return facts.sort(by_key).map((event) => ({
     id: event.id,
     kind: event.kind,
@@ -181,6 +190,7 @@ export function state_at(folded: Folded, today: string): FoldState {
     chores: open_chores_of(folded),
     chores_done: done,
     claims: claims_of(folded),
+    offers: offers_of(folded),
     facts: facts_of(folded),
     past: all_past,
   };

@@ -29,6 +29,7 @@ const ASKED_BY_KIND: ReadonlySet<string> = new Set([
   ...PLAIN_FACTS,
   'strike',
   'claim',
+  'offer',
   'chore_done',
   'scrap',
 ]);

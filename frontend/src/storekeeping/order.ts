@@ -29,7 +29,7 @@ export const RESTS_ON_OTHERS: ReadonlySet<string> = new Set([
   'chore_done',
 ]);
 /** Outside the lots. */
-export const PLAIN_FACTS: ReadonlySet<string> = new Set(['round', 'reading', 'lay']);
+export const PLAIN_FACTS: ReadonlySet<string> = new Set(['round', 'reading', 'lay', 'pail', 'heap']);
 const KINDS: ReadonlySet<string> = new Set([
   ...NAMES_A_LOT,
   ...PLAIN_FACTS,
@@ -38,6 +38,7 @@ const KINDS: ReadonlySet<string> = new Set([
   'decision',
   'chore_done',
   'claim',
+  'offer',
   'strike',
 ]);
 

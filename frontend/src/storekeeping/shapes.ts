@@ -177,6 +177,7 @@ export interface ScrapBody {
   readonly lot?: string;
   readonly findings: readonly string[];
   readonly went: readonly WeighedWentBody[];
+  readonly measured?: 'weighed' | 'guessed' | 'vessel';
 }
 
 export interface LayBody {
@@ -185,6 +186,21 @@ export interface LayBody {
   readonly eggs: number;
   readonly broken?: number;
   readonly hens?: number;
+}
+
+export interface PailBody {
+  readonly animals: string;
+  readonly mixed: boolean;
+}
+
+export interface HeapBody {
+  readonly heap: string;
+  readonly did: 'added' | 'turned' | 'warmth' | 'spread';
+  readonly material?: string;
+  readonly grams?: number;
+  readonly measured?: 'weighed' | 'guessed' | 'vessel';
+  readonly temp_c?: number;
+  readonly bed?: string;
 }
 
 export interface StrikeBody {
@@ -208,8 +224,11 @@ export type Entry =
   | { readonly kind: 'decision'; readonly body: DecisionBody }
   | { readonly kind: 'chore_done'; readonly body: ChoreDoneBody }
   | { readonly kind: 'claim'; readonly body: ClaimBody }
+  | { readonly kind: 'offer'; readonly body: ClaimBody }
   | { readonly kind: 'scrap'; readonly body: ScrapBody }
   | { readonly kind: 'lay'; readonly body: LayBody }
+  | { readonly kind: 'pail'; readonly body: PailBody }
+  | { readonly kind: 'heap'; readonly body: HeapBody }
   | { readonly kind: 'strike'; readonly body: StrikeBody };
 
 export type Kind = Entry['kind'];

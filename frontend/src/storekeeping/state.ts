@@ -260,7 +260,7 @@ export interface ChoreDone {
   others: string[];
 }
 
-/** Of several the lowest `seq`; those not sent yet come after. */
+/** Who took it: of several the lowest `seq`, those not sent yet after; `others` are only shown. */
 export interface Claim {
   entry: string;
   person: string;
@@ -268,7 +268,14 @@ export interface Claim {
   others: string[];
 }
 
-/** An entry outside the lots that counts: `round`, `reading`, `lay`. */
+/** A chore that whoever had it gave away and nobody has taken yet. */
+export interface Offer {
+  entry: string;
+  person: string;
+  when_ms: number;
+}
+
+/** An entry outside the lots that counts: `round`, `reading`, `lay`, `pail`, `heap`. */
 export interface Fact {
   id: string;
   kind: string;
@@ -287,6 +294,7 @@ export interface FoldState {
   chores: OpenChore[];
   chores_done: Record<string, ChoreDone>;
   claims: Record<string, Claim>;
+  offers: Record<string, Offer>;
   facts: Fact[];
   past: Record<string, PastEntry>;
 }

@@ -341,7 +341,23 @@ export interface components {
             out?: components["schemas"]["Out"];
         };
         /** @description Which record, the revision its writer had before them, and the fields set. */
-        BodyEdit: components["schemas"]["EditAnimals"] | components["schemas"]["EditChore"] | components["schemas"]["EditCrop"] | components["schemas"]["EditFigure"] | components["schemas"]["EditGuests"] | components["schemas"]["EditHousehold"] | components["schemas"]["EditLot"] | components["schemas"]["EditPerson"] | components["schemas"]["EditSpace"] | components["schemas"]["EditVessel"] | components["schemas"]["EditWeeklyUse"];
+        BodyEdit: components["schemas"]["EditAnimals"] | components["schemas"]["EditChore"] | components["schemas"]["EditCrop"] | components["schemas"]["EditFigure"] | components["schemas"]["EditGuests"] | components["schemas"]["EditHeap"] | components["schemas"]["EditHousehold"] | components["schemas"]["EditLot"] | components["schemas"]["EditPerson"] | components["schemas"]["EditSpace"] | components["schemas"]["EditVessel"] | components["schemas"]["EditWeeklyUse"];
+        /** @description Something done to a compost heap: added to it beside scraps, turned, measured, spread on a bed. */
+        BodyHeap: {
+            /** Format: uuid */
+            heap: string;
+            /** @enum {string} */
+            did: "added" | "turned" | "warmth" | "spread";
+            /** @description what was put on a heap, see reference */
+            material?: string;
+            /** @description weight [g] */
+            grams?: number;
+            /** @enum {string} */
+            measured?: "weighed" | "guessed" | "vessel";
+            /** @description warmth inside a heap [°C], in tenths */
+            temp_c?: number;
+            bed?: string;
+        };
         /** @description What was seen of one lot: every piece, a sample, or not looked at. */
         BodyInspection: {
             /** Format: uuid */
@@ -396,6 +412,17 @@ export interface components {
             spot?: string;
             /** @description of the new lot, when a part is moved */
             code?: string;
+        };
+        /** @description Whoever has a chore cannot do it: it is free to be taken. */
+        BodyOffer: {
+            /** @description decision id, or <record>/<day>, or <sheet key>/<day> */
+            chore: string;
+        };
+        /** @description An adult has looked into these animals' pail: all of it may be fed, or it is mixed, and compost. */
+        BodyPail: {
+            /** Format: uuid */
+            animals: string;
+            mixed: boolean;
         };
         /** @description A lot begins: one variety, put away together, in one space, packed one way or still curing. */
         BodyPutAway: {
@@ -474,6 +501,11 @@ export interface components {
             lot?: string;
             findings: string[];
             went: components["schemas"]["WeighedWent"][];
+            /**
+             * @description how the weights are known; weighed if absent
+             * @enum {string}
+             */
+            measured?: "weighed" | "guessed" | "vessel";
         };
         /** @description What is now kept for seed; 0 frees it. */
         BodySetAside: {
@@ -633,6 +665,18 @@ export interface components {
             /** @description the revision its writer had before them */
             base_rev: number;
             set: components["schemas"]["SetGuests"];
+        };
+        EditHeap: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            type: "heap";
+            /** Format: uuid */
+            record: string;
+            /** @description the revision its writer had before them */
+            base_rev: number;
+            set: components["schemas"]["SetHeap"];
         };
         EditHousehold: {
             /**
@@ -1017,6 +1061,12 @@ export interface components {
             withheld?: boolean;
             /** @description as its label or vet gave it */
             withheld_until?: string | null;
+            /** @description last day their eggs are no food, as the label or the vet gave it */
+            eggs_held_until?: string | null;
+            /** @description last day their meat is no food */
+            meat_held_until?: string | null;
+            /** @description kept in and fed under cover */
+            housed?: boolean;
             note?: string | null;
             archived?: boolean;
         };
@@ -1070,6 +1120,19 @@ export interface components {
             until?: string;
             archived?: boolean;
         };
+        /** @description Fields of a heap that an edit sets. */
+        SetHeap: {
+            name?: string;
+            /**
+             * Format: date
+             * @description first day on which what goes to compost goes on this heap
+             */
+            fills_from?: string;
+            /** @description the last such day; it rests and ripens after */
+            fills_until?: string | null;
+            note?: string | null;
+            archived?: boolean;
+        };
         /** @description Fields of a household that an edit sets. */
         SetHousehold: {
             name?: string;
@@ -1116,6 +1179,12 @@ export interface components {
             may_decide?: boolean;
             archived?: boolean;
             until?: string | null;
+            born?: number | null;
+            /** @description what chores may not ask of them */
+            cannot?: ("ladder" | "knife" | "lifting" | "not_alone")[];
+            /** @description days they can give; none: all */
+            weekdays?: number[];
+            picture?: string | null;
         };
         /** @description Fields of a space that an edit sets. */
         SetSpace: {
@@ -1443,6 +1512,45 @@ export interface components {
             kind: "edit";
             body: components["schemas"]["BodyEdit"];
         };
+        WrittenHeap: {
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562) made on the phone; it shows when, it is no order
+             */
+            id: string;
+            /** Format: uuid */
+            household: string;
+            /** Format: uuid */
+            device: string;
+            /** @description 1, 2, 3 ... on one phone, never back */
+            device_no: number;
+            /**
+             * Format: uuid
+             * @description who wrote it
+             */
+            person: string;
+            /** @description others who were there */
+            with?: string[];
+            schema: number;
+            /**
+             * Format: date-time
+             * @description with offset; at most milliseconds
+             */
+            happened_at: string;
+            /**
+             * @description by the phone's clock, or a day the person named (then 12:00)
+             * @enum {string}
+             */
+            dated: "clock" | "person";
+            /** @description SHA-256 of each photo */
+            photos?: string[];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "heap";
+            body: components["schemas"]["BodyHeap"];
+        };
         WrittenInspection: {
             /**
              * Format: uuid
@@ -1522,7 +1630,7 @@ export interface components {
             body: components["schemas"]["BodyLay"];
         };
         /** @description A line as a phone wrote it; nothing ever alters it. */
-        WrittenLine: components["schemas"]["WrittenChoreDone"] | components["schemas"]["WrittenClaim"] | components["schemas"]["WrittenCount"] | components["schemas"]["WrittenCull"] | components["schemas"]["WrittenDecision"] | components["schemas"]["WrittenInspection"] | components["schemas"]["WrittenLay"] | components["schemas"]["WrittenMove"] | components["schemas"]["WrittenPutAway"] | components["schemas"]["WrittenPutBy"] | components["schemas"]["WrittenReading"] | components["schemas"]["WrittenRound"] | components["schemas"]["WrittenScrap"] | components["schemas"]["WrittenSetAside"] | components["schemas"]["WrittenStrike"] | components["schemas"]["WrittenSuspect"] | components["schemas"]["WrittenTake"] | components["schemas"]["WrittenTrim"] | components["schemas"]["WrittenEdit"];
+        WrittenLine: components["schemas"]["WrittenChoreDone"] | components["schemas"]["WrittenClaim"] | components["schemas"]["WrittenCount"] | components["schemas"]["WrittenCull"] | components["schemas"]["WrittenDecision"] | components["schemas"]["WrittenHeap"] | components["schemas"]["WrittenInspection"] | components["schemas"]["WrittenLay"] | components["schemas"]["WrittenMove"] | components["schemas"]["WrittenOffer"] | components["schemas"]["WrittenPail"] | components["schemas"]["WrittenPutAway"] | components["schemas"]["WrittenPutBy"] | components["schemas"]["WrittenReading"] | components["schemas"]["WrittenRound"] | components["schemas"]["WrittenScrap"] | components["schemas"]["WrittenSetAside"] | components["schemas"]["WrittenStrike"] | components["schemas"]["WrittenSuspect"] | components["schemas"]["WrittenTake"] | components["schemas"]["WrittenTrim"] | components["schemas"]["WrittenEdit"];
         WrittenMove: {
             /**
              * Format: uuid
@@ -1561,6 +1669,84 @@ export interface components {
              */
             kind: "move";
             body: components["schemas"]["BodyMove"];
+        };
+        WrittenOffer: {
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562) made on the phone; it shows when, it is no order
+             */
+            id: string;
+            /** Format: uuid */
+            household: string;
+            /** Format: uuid */
+            device: string;
+            /** @description 1, 2, 3 ... on one phone, never back */
+            device_no: number;
+            /**
+             * Format: uuid
+             * @description who wrote it
+             */
+            person: string;
+            /** @description others who were there */
+            with?: string[];
+            schema: number;
+            /**
+             * Format: date-time
+             * @description with offset; at most milliseconds
+             */
+            happened_at: string;
+            /**
+             * @description by the phone's clock, or a day the person named (then 12:00)
+             * @enum {string}
+             */
+            dated: "clock" | "person";
+            /** @description SHA-256 of each photo */
+            photos?: string[];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "offer";
+            body: components["schemas"]["BodyOffer"];
+        };
+        WrittenPail: {
+            /**
+             * Format: uuid
+             * @description UUIDv7 (RFC 9562) made on the phone; it shows when, it is no order
+             */
+            id: string;
+            /** Format: uuid */
+            household: string;
+            /** Format: uuid */
+            device: string;
+            /** @description 1, 2, 3 ... on one phone, never back */
+            device_no: number;
+            /**
+             * Format: uuid
+             * @description who wrote it
+             */
+            person: string;
+            /** @description others who were there */
+            with?: string[];
+            schema: number;
+            /**
+             * Format: date-time
+             * @description with offset; at most milliseconds
+             */
+            happened_at: string;
+            /**
+             * @description by the phone's clock, or a day the person named (then 12:00)
+             * @enum {string}
+             */
+            dated: "clock" | "person";
+            /** @description SHA-256 of each photo */
+            photos?: string[];
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            kind: "pail";
+            body: components["schemas"]["BodyPail"];
         };
         WrittenPutAway: {
             /**

@@ -65,6 +65,7 @@ export const kinds_de = {
     },
   },
   chore_done: { verb: 'Erledigt', chore: 'eine Arbeit' },
+  offer: { verb: 'Abgegeben' },
   claim: {
     verb: 'Übernommen',
     chore: 'eine Arbeit',

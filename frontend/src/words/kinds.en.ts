@@ -66,6 +66,7 @@ export const kinds_en = {
     pick_over: (lot: string) => `pick over ${lot}`,
     walk: (space: string) => `walk ${space}`,
   },
+  offer: { verb: 'Given away' },
   scrap: { verb: 'Scraps', mixed: 'mixed' },
   lay: {
     verb: 'Eggs',

@@ -3,6 +3,7 @@ import {
   chores_done_of,
   claims_of,
   facts_of,
+  offers_of,
   open_chores_of,
   state_at,
   went_of_all,
@@ -40,6 +41,9 @@ export class Whole implements FoldState {
   }
   get claims(): FoldState['claims'] {
     return (this.#told.claims ??= claims_of(this.#folded));
+  }
+  get offers(): FoldState['offers'] {
+    return (this.#told.offers ??= offers_of(this.#folded));
   }
   get facts(): FoldState['facts'] {
     return (this.#told.facts ??= facts_of(this.#folded));
