@@ -20,6 +20,9 @@ class ByproductsConfig(AppConfig):
             register(kind)
         for record_type in RECORDS:
             register_record(record_type)
-        register_tables(models.AnimalGroup, models.Scrap, models.Lay)
-        follow(keep_days(models.Scrap))
+        register_tables(
+            *(models.AnimalGroup, models.Heap, models.Scrap, models.Lay, models.PailLook, models.HeapWork)
+        )
+        for dated in (models.Scrap, models.PailLook, models.HeapWork):
+            follow(keep_days(dated))
         follow(keep_scrap_days)

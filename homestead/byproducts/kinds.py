@@ -1,4 +1,4 @@
-"""The entry kinds of the byproducts: scraps and eggs."""
+"""The entry kinds of the byproducts: scraps, eggs, looks into a pail, work on a heap."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from functools import partial
 from typing import Any
 
 from homestead.byproducts import bodies
-from homestead.byproducts.models import Lay, Scrap
-from homestead.household.roles import EVERYONE, WALKERS
+from homestead.byproducts.models import HeapWork, Lay, PailLook, Scrap
+from homestead.household.roles import EVERYONE, GROWN, WALKERS
 from homestead.household.rows import key_of
-from homestead.ledger.kinds import Entry, EntryKind, Sentence
-from homestead.reference import in_hand_ids
+from homestead.ledger.kinds import Entry, EntryKind, Refused, Sentence
+from homestead.reference import heap_materials, in_hand_ids
 from homestead.store import telling
 from homestead.store.actions import take_back_went, write_scrap_went
 from homestead.store.feeding import ToldWent, check_feeding, crop_of_lot, to_animals
@@ -57,6 +57,7 @@ class ScrapKind(EntryKind[bodies.Scrap]):
             when=entry.when,
             day=entry.day,
             findings=list(body.findings),
+            measured=body.measured or "",
         )
         write_scrap_went(entry.household, went_of_scrap(entry, self._crop(entry)))
 
@@ -132,4 +133,75 @@ class LayKind(EntryKind[bodies.Lay]):
         return Sentence("lay", f"{eggs} laid{broken}.", telling.facts(entry.body))
 
 
-KINDS: tuple[EntryKind[Any], ...] = (ScrapKind(), LayKind())
+class PailKind(EntryKind[bodies.Pail]):
+    """Only a grown person judges a pail; after that whoever likes may carry it."""
+
+    name = "pail"
+    body = bodies.Pail
+    roles = GROWN
+
+    def settle(self, entry: Entry[bodies.Pail]) -> None:
+        PailLook.everywhere.create(
+            household_id=entry.household,
+            uuid=entry.id,
+            animals_id=key_of(entry.household, entry.body.animals),
+            person_id=key_of(entry.household, entry.person),
+            when=entry.when,
+            day=entry.day,
+            mixed=entry.body.mixed,
+        )
+
+    def undo(self, entry: Entry[bodies.Pail]) -> None:
+        PailLook.rows.of(entry.household).filter(uuid=entry.id).delete()
+
+    def say(self, entry: Entry[bodies.Pail]) -> Sentence:
+        found = "mixed, so it is compost" if entry.body.mixed else "it may be fed"
+        return Sentence("pail", f"Looked into the pail: {found}.", telling.facts(entry.body))
+
+
+class HeapKind(EntryKind[bodies.HeapWork]):
+    name = "heap"
+    body = bodies.HeapWork
+    roles = WALKERS
+
+    def check(self, entry: Entry[bodies.HeapWork]) -> None:
+        material = entry.body.material
+        if material and material not in heap_materials():
+            raise Refused("material_unknown", f"Nothing is known of {material} on a heap.", where="material")
+
+    def settle(self, entry: Entry[bodies.HeapWork]) -> None:
+        body = entry.body
+        HeapWork.everywhere.create(
+            household_id=entry.household,
+            uuid=entry.id,
+            heap_id=key_of(entry.household, body.heap),
+            person_id=key_of(entry.household, entry.person),
+            when=entry.when,
+            day=entry.day,
+            did=body.did,
+            material=body.material or "",
+            grams=body.grams,
+            temp_c=body.temp_c,
+            bed=body.bed or "",
+        )
+
+    def undo(self, entry: Entry[bodies.HeapWork]) -> None:
+        HeapWork.rows.of(entry.household).filter(uuid=entry.id).delete()
+
+    def say(self, entry: Entry[bodies.HeapWork]) -> Sentence:
+        return Sentence("heap", f"The heap: {_done_to_heap(entry.body)}.", telling.facts(entry.body, "heap"))
+
+
+def _done_to_heap(body: bodies.HeapWork) -> str:
+    match body.did:
+        case "added":
+            return f"{telling.weight(body.grams or 0)} of {str(body.material).replace('_', ' ')} added"
+        case "warmth":
+            return f"{body.temp_c:g} °C inside"
+        case "turned":
+            return "turned"
+        case "spread":
+            return f"spread on {body.bed}" if body.bed else "spread"
+
+
+KINDS: tuple[EntryKind[Any], ...] = (ScrapKind(), LayKind(), PailKind(), HeapKind())

@@ -1,4 +1,4 @@
-"""Tables of the byproducts, worked out from the ledger: animals, scraps no lot told of, eggs."""
+"""Tables of the byproducts, worked out from the ledger: animals, scraps, eggs, pails, heaps."""
 
 from __future__ import annotations
 
@@ -20,6 +20,9 @@ class AnimalGroup(Thing):
     )
     withheld = models.BooleanField(default=False, help_text="ill or under treatment: gets no scraps")
     withheld_until = models.DateField(null=True)
+    eggs_held_until = models.DateField(null=True, help_text="last day their eggs are no food")
+    meat_held_until = models.DateField(null=True, help_text="last day their meat is no food")
+    housed = models.BooleanField(default=False, help_text="kept in and fed under cover")
     note = models.CharField(max_length=500, blank=True, default="")
     archived = models.BooleanField(default=False)
 
@@ -34,6 +37,7 @@ class Scrap(Dated, Thing):
     lot = ForeignKey(Lot, CASCADE, null=True, related_name="+", help_text="for the story only")
     person = by_person()
     findings = models.JSONField(default=list)
+    measured = models.CharField(max_length=8, blank=True, default="")
 
     def __str__(self) -> str:
         return f"{self.day} {self.crop}"
@@ -55,3 +59,42 @@ class Lay(Thing):
 
     def __str__(self) -> str:
         return f"{self.day} {self.eggs}"
+
+
+class PailLook(Dated, Thing):
+    """An adult's look into the pail of one group."""
+
+    animals = ForeignKey(AnimalGroup, CASCADE, related_name="looked_into")
+    person = by_person()
+    mixed = models.BooleanField(help_text="not to be fed: compost")
+
+    def __str__(self) -> str:
+        return f"{self.day} {'mixed' if self.mixed else 'for them'}"
+
+
+class Heap(Thing):
+    """A compost heap. Record `heap`: what goes to compost between its two days is on it."""
+
+    name = models.CharField(max_length=500)
+    fills_from = models.DateField()
+    fills_until = models.DateField(null=True)
+    note = models.CharField(max_length=500, blank=True, default="")
+    archived = models.BooleanField(default=False)
+
+    def __str__(self) -> str:
+        return self.name
+
+
+class HeapWork(Dated, Thing):
+    """Something done to a heap."""
+
+    heap = ForeignKey(Heap, CASCADE, related_name="worked")
+    person = by_person()
+    did = models.CharField(max_length=8)
+    material = models.CharField(max_length=64, blank=True, default="")
+    grams = models.PositiveIntegerField(null=True)
+    temp_c = models.FloatField(null=True)
+    bed = models.CharField(max_length=500, blank=True, default="")
+
+    def __str__(self) -> str:
+        return f"{self.day} {self.did}"

@@ -1,4 +1,4 @@
-"""Groups of animals: what they are, how many, and whether they may have scraps now."""
+"""Groups of animals, and whether they may have scraps now; compost heaps."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from homestead.byproducts.models import AnimalGroup
+from homestead.byproducts.models import AnimalGroup, Heap
 from homestead.ledger.records import Fields, RecordState, RecordType
 from homestead.store.amounts import Day, Grams, Number, Text
 from homestead.store.records import keep_row
@@ -23,6 +23,11 @@ class AnimalsFields(Fields):
     )
     withheld: bool = Field(default=False, description="ill or under treatment: gets no scraps")
     withheld_until: Day | None = Field(default=None, description="as its label or vet gave it")
+    eggs_held_until: Day | None = Field(
+        default=None, description="last day their eggs are no food, as the label or the vet gave it"
+    )
+    meat_held_until: Day | None = Field(default=None, description="last day their meat is no food")
+    housed: bool = Field(default=False, description="kept in and fed under cover")
     note: Text | None = None
     archived: bool = False
 
@@ -35,4 +40,20 @@ class AnimalsRecord(RecordType[AnimalsFields]):
         keep_row(AnimalGroup, record, **record.fields.model_dump())
 
 
-RECORDS: tuple[RecordType[Any], ...] = (AnimalsRecord(),)
+class HeapFields(Fields):
+    name: Text
+    fills_from: Day = Field(description="first day on which what goes to compost goes on this heap")
+    fills_until: Day | None = Field(default=None, description="the last such day; it rests and ripens after")
+    note: Text | None = None
+    archived: bool = False
+
+
+class HeapRecord(RecordType[HeapFields]):
+    name = "heap"
+    fields = HeapFields
+
+    def settle(self, record: RecordState[HeapFields]) -> None:
+        keep_row(Heap, record, **record.fields.model_dump())
+
+
+RECORDS: tuple[RecordType[Any], ...] = (AnimalsRecord(), HeapRecord())

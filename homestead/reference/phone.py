@@ -18,6 +18,7 @@ from typing import Any
 
 from homestead.reference.document import rules_document
 from homestead.reference.figures import fold_figures
+from homestead.reference.scrap_rows import MATERIALS, heap_values, scrap_values
 from homestead.reference.served import version
 from homestead.reference.tables import ROW_TYPES, Tables, load_tables, row_name
 from homestead.reference.words import FIRST, LANGUAGES, PART, SECOND, Translation, parts, words_of
@@ -118,6 +119,9 @@ def _kitchen_rows(tables: Tables) -> dict[str, Any]:
             for row in tables.feed_values
             if row.row_type == "feedstuff"
         },
+        "scrap_values": scrap_values(tables),
+        "heap_values": heap_values(tables),
+        "heap_materials": list(MATERIALS),
     }
 
 

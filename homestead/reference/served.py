@@ -11,6 +11,7 @@ import rfc8785
 from homestead.reference import ids
 from homestead.reference.document import rules_document
 from homestead.reference.figures import fold_figures
+from homestead.reference.scrap_rows import MATERIALS
 from homestead.reference.tables import tables
 from homestead.storekeeping.rules import Rules
 
@@ -55,6 +56,12 @@ def pack_ids() -> frozenset[str]:
 def animal_kinds() -> frozenset[str]:
     """Kinds of animal the tables know; another kind may be kept, and is offered nothing."""
     return frozenset(ids.animals(tables()))
+
+
+@cache
+def heap_materials() -> frozenset[str]:
+    """What may be put on a heap by itself, beside scraps."""
+    return frozenset(MATERIALS)
 
 
 @cache

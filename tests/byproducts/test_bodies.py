@@ -10,7 +10,12 @@ from homestead.byproducts import bodies
 from homestead.ledger.kinds import Body
 from tests.bodies import HENS, LOT, body, read, refusal
 
-SHAPES: dict[str, type[Body]] = {"scrap": bodies.Scrap, "lay": bodies.Lay}
+SHAPES: dict[str, type[Body]] = {
+    "scrap": bodies.Scrap,
+    "lay": bodies.Lay,
+    "pail": bodies.Pail,
+    "heap": bodies.HeapWork,
+}
 
 
 @pytest.mark.parametrize("kind", SHAPES)
@@ -69,3 +74,24 @@ def test_broken_eggs_are_some_of_those_laid() -> None:
 
 def test_eggs_belong_to_a_day() -> None:
     assert refusal(bodies.Lay, body("lay", day="yesterday"))[0] == "day"
+
+
+def test_what_was_added_to_a_heap_is_named_and_weighed() -> None:
+    added = body("heap", did="added", material="straw", grams=1_400)
+    assert read(bodies.HeapWork, added)
+    for missing in ("material", "grams"):
+        told = {name: value for name, value in added.items() if name != missing}
+        assert "write what, and how much" in refusal(bodies.HeapWork, told)[1]
+
+
+@pytest.mark.parametrize(("temp_c", "fits"), [(54.5, True), (-12.0, True), (96.0, False), (54.55, False)])
+def test_a_heap_is_measured_in_tenths_within_reason(temp_c: float, fits: bool) -> None:
+    warm = body("heap", did="warmth", temp_c=temp_c)
+    if fits:
+        assert read(bodies.HeapWork, warm)
+    else:
+        assert refusal(bodies.HeapWork, warm)[0] == "temp_c"
+
+
+def test_a_heap_that_was_measured_tells_how_warm_it_is() -> None:
+    assert "how warm it is inside" in refusal(bodies.HeapWork, body("heap", did="warmth"))[1]

@@ -238,6 +238,7 @@ def test_an_id_of_another_family_answers_as_one_nobody_knows(winter: Winter, kin
         "lot": stranger.carrot,
         "space": stranger.cellar,
         "animals": stranger.hens,
+        "heap": stranger.heap,
         "suspect": theirs["suspect"]["id"],
         "chore": theirs["decision"]["id"],
     }[field.split(".")[-1]]

@@ -1,5 +1,7 @@
 /** The files that `python -m homestead.reference.phone` writes, each fetched when it is asked for: JSON, not code. */
 
+import type { ScrapValues } from '../storekeeping/diet.ts';
+import type { HeapValues } from '../storekeeping/heap.ts';
 import type { Rules } from '../storekeeping/rules.ts';
 import type { CropFigures } from '../storekeeping/state.ts';
 import type { Evidence, Language, Urgency } from './shapes.ts';
@@ -68,6 +70,10 @@ export interface KitchenRows {
     number | null,
     string,
   ])[];
+  readonly scrap_values: ScrapValues;
+  readonly heap_values: HeapValues;
+  /** What is put on a heap by itself, browns first. */
+  readonly heap_materials: readonly string[];
   /** Dry matter in %, crude protein in % of it. */
   readonly feed_values: Readonly<Record<string, readonly [string, string]>>;
 }

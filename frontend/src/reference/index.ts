@@ -141,7 +141,17 @@ export async function kitchen_reference(language: Language): Promise<KitchenRefe
     animal: (animal, quantity, sort) =>
       rows.animals
         .filter(([a, s, q]) => a === animal && q === quantity && (sort === undefined || s === sort))
-        .map(([, , , condition, low, high, unit]) => ({ condition, low, high, unit })),
+        .map(([, s, , condition, low, high, unit]) => ({
+          row: `animals:${[animal, quantity, s, condition].map((part) => part.replaceAll('/', '-')).join('/')}`,
+          sort: s,
+          condition,
+          low,
+          high,
+          unit,
+        })),
+    scrap_values: rows.scrap_values,
+    heap_values: rows.heap_values,
+    heap_materials: rows.heap_materials,
     feed_value: (feedstuff) => {
       const found = rows.feed_values[feedstuff];
       return found ? { dry_matter_pct: found[0], protein_pct_dm: found[1] } : null;

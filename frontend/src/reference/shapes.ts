@@ -1,6 +1,8 @@
 /** What screens read of the tables. */
 
 import type { Row, Rules } from '../storekeeping/rules.ts';
+import type { ScrapValues } from '../storekeeping/diet.ts';
+import type { HeapValues } from '../storekeeping/heap.ts';
 import type { CropFigures } from '../storekeeping/state.ts';
 import type { Dish, PreserveYield } from './built.ts';
 
@@ -102,11 +104,16 @@ export interface KitchenReference {
     quantity: string,
     sort?: string,
   ) => readonly {
+    readonly row: Row;
+    readonly sort: string;
     readonly condition: string;
     readonly low: number | null;
     readonly high: number | null;
     readonly unit: string;
   }[];
+  readonly scrap_values: ScrapValues;
+  readonly heap_values: HeapValues;
+  readonly heap_materials: readonly string[];
   /** Dry matter in %, crude protein in % of dry matter, as the source gives them. */
   readonly feed_value: (
     feedstuff: string,

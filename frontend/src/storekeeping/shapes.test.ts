@@ -36,8 +36,11 @@ type Bodies = {
   readonly decision: Wire['BodyDecision'];
   readonly chore_done: Wire['BodyChoreDone'];
   readonly claim: Wire['BodyClaim'];
+  readonly offer: Wire['BodyOffer'];
   readonly scrap: Wire['BodyScrap'];
   readonly lay: Wire['BodyLay'];
+  readonly pail: Wire['BodyPail'];
+  readonly heap: Wire['BodyHeap'];
   readonly strike: Wire['BodyStrike'];
 };
 
@@ -57,13 +60,16 @@ const checked: { readonly [K in Kind]: Same<BodyOf<K>, Read<Bodies[K]>> } = {
   decision: same,
   chore_done: same,
   claim: same,
+  offer: same,
   scrap: same,
   lay: same,
+  pail: same,
+  heap: same,
   strike: same,
 };
 
 it('reads every kind as the wire writes it', () => {
   const body: BodyOf<'claim'> = { chore: 'hens/2026-10-02' };
-  expect(Object.keys(checked)).toHaveLength(18);
+  expect(Object.keys(checked)).toHaveLength(20);
   expect(checked.claim.written(checked.claim.read(body))).toBe(body);
 });

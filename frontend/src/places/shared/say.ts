@@ -88,6 +88,18 @@ function chore_words(key: string): string {
 const minutes = (from: string, to: string): string =>
   figures().minutes(Math.round((Date.parse(to) - Date.parse(from)) / 60_000));
 
+const record_name = (id: string): string =>
+  text(house.records.find((record) => record.id === id)?.values['name']);
+
+function heap_words(body: BodyOf<'heap'>): Partial<Said> {
+  const words = kind_words().heap;
+  const amount = body.grams === undefined ? '' : entry_amount(body);
+  if (body.did === 'warmth' && body.temp_c !== undefined)
+    return { detail: words.inside(figures().temp(body.temp_c)), amount };
+  if (body.did === 'spread' && body.bed) return { detail: words.spread_on(body.bed), amount };
+  return { detail: joined(body.material && words.materials[body.material], words.did[body.did]), amount };
+}
+
 const sayers: { readonly [K in Kind]: (body: BodyOf<K>, written: Written) => Partial<Said> } = {
   put_away: (body) => ({
     thing: joined(capital(crop_name(body.crop)), body.variety),
@@ -153,6 +165,11 @@ const sayers: { readonly [K in Kind]: (body: BodyOf<K>, written: Written) => Par
     detail: body.broken ? kind_words().lay.broken(body.broken) : '',
     amount: kind_words().lay.eggs(body.eggs),
   }),
+  pail: (body) => ({
+    thing: group_name(body.animals),
+    detail: body.mixed ? kind_words().pail.mixed : kind_words().pail.fed,
+  }),
+  heap: (body) => ({ thing: record_name(body.heap), ...heap_words(body) }),
   strike: (body, written) => ({ thing: struck_words(written), detail: body.why ?? '' }),
 };
 
