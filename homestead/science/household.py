@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from homestead.science.cloud import Cloud
-from homestead.science.guesses import SPREADS, Floats, prior
+from homestead.science.guesses import HAZ, SPREADS, Floats, prior
 from homestead.science.lots import Lot
 from homestead.science.survival import Belief
 from homestead.science.walk import Walked
@@ -127,6 +127,26 @@ def _conditional(
     seen = np.linalg.solve(factor, across[heard])
     off = np.linalg.solve(factor, np.array([s.off[trait] for s in said]))
     return seen.T @ off, (seen * seen).sum(axis=0)
+
+
+def variety_contrast(crop: str, one: str, other: str, told: Sequence[Saying]) -> tuple[float, float]:
+    """How much faster variety `other` goes than `one`: mean and standard deviation on the log scale. [-]
+
+    All that lots share beside their variety is the household, the crop, the space and the season's. Source:
+    conditional of a joint normal (derived): the contrast's covariance with a lot is ± the variety's variance.
+    """
+    own = SPREADS[HAZ, 2] ** 2
+    names = [Labels(crop, f"{crop}/{v.strip().lower()}", "", 0).variety for v in (one, other)]
+    heard = np.array([np.isfinite(s.variance[HAZ]) for s in told], dtype=bool)
+    if not heard.any():
+        return 0.0, float(np.sqrt(2 * own))
+    said = [s for s, kept in zip(told, heard, strict=True) if kept]
+    labels = [s.labels for s in said]
+    signs = np.array([(n.variety == names[1]) * 1.0 - (n.variety == names[0]) * 1.0 for n in labels])
+    noise = np.array([s.variance[HAZ] + SPREADS[HAZ, 5] ** 2 for s in said])
+    weights = np.linalg.solve(covariance(labels, labels)[HAZ] + np.diag(noise), own * signs)
+    mean = float(weights @ np.array([s.off[HAZ] for s in said]))
+    return mean, float(np.sqrt(max(2 * own - own * float(weights @ signs), 1e-12)))
 
 
 def beliefs_left_out(told: Sequence[Saying], q10s: Sequence[float]) -> list[Belief]:

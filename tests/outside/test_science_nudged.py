@@ -23,7 +23,7 @@ import homestead.science
 
 #: asks and answers in words alone: there is nothing to nudge
 NO_NUMBERS = {"ill_neighbours"}
-CHECKS = ("air", "score", "decisions", "survival")
+CHECKS = ("air", "score", "decisions", "survival", "keeping")
 NUDGE = 1.01
 Function = Callable[..., Any]
 
