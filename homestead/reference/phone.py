@@ -18,6 +18,7 @@ from typing import Any
 
 from homestead.reference.document import rules_document
 from homestead.reference.figures import fold_figures
+from homestead.reference.kitchen_rows import clocks, jarred, keeps_days
 from homestead.reference.scrap_rows import MATERIALS, heap_values, scrap_values
 from homestead.reference.served import version
 from homestead.reference.tables import ROW_TYPES, Tables, load_tables, row_name
@@ -122,6 +123,9 @@ def _kitchen_rows(tables: Tables) -> dict[str, Any]:
         "scrap_values": scrap_values(tables),
         "heap_values": heap_values(tables),
         "heap_materials": list(MATERIALS),
+        "clocks": clocks(tables),
+        "keeps_days": keeps_days(tables),
+        "jarred": jarred(tables),
     }
 
 

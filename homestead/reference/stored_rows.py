@@ -16,6 +16,8 @@ Urgency = Literal["now", "days", "weeks", "note"]
 
 @dataclass(frozen=True, kw_only=True)
 class Crop(TableRow):
+    """`jarred`: what a jar of it needs: acid, acidified (acid is added), low_acid; empty: no fresh crop."""
+
     crop_id: str
     name: str
     botanical_name: str
@@ -26,6 +28,7 @@ class Crop(TableRow):
     parts_kept: str
     stored_part: str
     feed_crop_id: str
+    jarred: Literal["", "acid", "acidified", "low_acid"]
     aliases: Names
 
 

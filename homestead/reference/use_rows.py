@@ -83,9 +83,12 @@ class FeedingLaw(TableRow):
 
 @dataclass(frozen=True, kw_only=True)
 class KitchenSafety(TableRow):
+    """`keeps_days`: the shorter of the times in `numbers`, where a clock runs by it."""
+
     topic: str
     rule: str
     numbers: str
+    keeps_days: int | None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -30,6 +30,8 @@ export interface FirstRows {
 export interface Use {
   readonly crop: string;
   readonly part: string | null;
+  /** States it may be in: findings of the ladder, `sound`. */
+  readonly states: readonly string[];
   readonly kg: number;
 }
 
@@ -57,7 +59,16 @@ export interface PreserveYield {
   readonly storage_temp_c: string;
 }
 
+/** Days something keeps, and the row that says so. */
+export type Clock = readonly [number, string];
+
 export interface KitchenRows {
+  /** By crop (nuts, eggs) and the condition it lies in: `in_shell_cool`, `fridge`. */
+  readonly clocks: Readonly<Record<string, Readonly<Record<string, Clock>>>>;
+  /** By topic of kitchen_safety. */
+  readonly keeps_days: Readonly<Record<string, number>>;
+  /** Crops that are not low in acid when jarred. */
+  readonly jarred: Readonly<Record<string, 'acid' | 'acidified'>>;
   readonly dishes: readonly Dish[];
   readonly preserve_yields: readonly PreserveYield[];
   /** Animal, sort, quantity, condition, low, high, unit. */

@@ -15,7 +15,7 @@ import {
 import type { KitchenReference, Language, LookFor, LookingOverHow, PackFit, Reference } from './shapes.ts';
 import type { Rules } from '../storekeeping/rules.ts';
 
-export type { Dish, PreserveYield, Use } from './built.ts';
+export type { Clock, Dish, PreserveYield, Use } from './built.ts';
 export type {
   Evidence,
   KitchenReference,
@@ -129,6 +129,9 @@ export async function kitchen_reference(language: Language): Promise<KitchenRefe
   return {
     dishes: rows.dishes,
     preserve_yields: rows.preserve_yields,
+    clocks: rows.clocks,
+    keeps_days: rows.keeps_days,
+    jarred: rows.jarred,
     dish_name: (dish) => first(`dishes:${dish}`) || dish,
     pack_how: first,
     pack_caution: second,
