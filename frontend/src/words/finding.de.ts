@@ -7,6 +7,7 @@ const count = many('de-AT');
 export const de = {
   title: 'Einen Posten suchen',
   field: 'Suchen nach Art, Name oder Nummer',
+  short: 'Art oder Nummer',
   scan: 'Scannen',
   by_what: 'Nach Art, Sorte, Nummer, Raum oder Zustand: „Möhre“, „412“, „Dachboden“, „Weichfäule“, „härtet“.',
   found: (n) => count(n, { one: '1 Posten gefunden.', other: '# Posten gefunden.' }),
@@ -50,5 +51,39 @@ export const de = {
     give_to: (lot) => `${lot} geben`,
     given: (code) => `Behalten: er heißt jetzt ${code}.`,
     another: 'Ein anderes scannen',
+  },
+  labels: {
+    title: 'Etiketten drucken',
+    which: 'Welche',
+    waiting: (n) => count(n, { one: '1 Posten ohne Etikett', other: '# Posten ohne Etikett' }),
+    blank: 'Leere, für Posten, die noch kommen',
+    blank_why:
+      'Jedes trägt eine Nummer dieses Telefons. An eine Kiste hängen und dort scannen: sie wird mit dieser Nummer eingelagert.',
+    how_many: 'Wie viele noch',
+    set_aside: (n) => count(n, { one: '1 Nummer zurücklegen', other: '# Nummern zurücklegen' }),
+    fewer: (n) =>
+      count(n, {
+        one: 'Dieses Telefon hatte noch 1 Nummer. Weitere kommen, wenn es gesendet hat.',
+        other: 'Dieses Telefon hatte noch # Nummern. Weitere kommen, wenn es gesendet hat.',
+      }),
+    too_small: 'So klein kann kein Telefon den Code lesen. Weniger auf ein Blatt.',
+    none: 'Kein Etikett zu drucken.',
+    on_sheets: (labels, sheets) =>
+      `${count(labels, { one: '1 Etikett', other: '# Etiketten' })} auf ${count(sheets, { one: '1 Blatt', other: '# Blättern' })}. Die Linie ist für den Bleistift; an den Punkten schneiden.`,
+    preview: 'So kommen sie heraus',
+    print: (n) => count(n, { one: '1 Etikett drucken', other: '# Etiketten drucken' }),
+    came_out: 'Sind sie gut herausgekommen?',
+    all_well: 'Ja, alle',
+    noted: 'Vermerkt: gedruckt.',
+  },
+  sheet: {
+    title: (columns, rows) => `Das Blatt: ${columns} nebeneinander, ${rows} untereinander`,
+    paper: 'Papier',
+    papers: { a4: 'A4', letter: 'Letter' },
+    columns: 'Nebeneinander',
+    rows: 'Untereinander',
+    top: 'Rand oben und unten',
+    side: 'Rand an den Seiten',
+    used: 'Schon verbraucht',
   },
 } satisfies FindingWords;

@@ -6,6 +6,7 @@ const count = many('en-GB');
 export const en = {
   title: 'Find a lot',
   field: 'Find by crop, name or number',
+  short: 'Crop or number',
   scan: 'Scan',
   by_what: 'By crop, variety, number, space or state: “carrot”, “412”, “loft”, “soft rot”, “cures”.',
   found: (n: number) => count(n, { one: '1 lot found.', other: '# lots found.' }),
@@ -42,6 +43,40 @@ export const en = {
     give_to: (lot: string) => `Give it to ${lot}`,
     given: (code: string) => `Kept: it is ${code} now.`,
     another: 'Scan another',
+  },
+  labels: {
+    title: 'Print labels',
+    which: 'Which',
+    waiting: (n: number) => count(n, { one: '1 lot without a label', other: '# lots without a label' }),
+    blank: 'Blank ones, for lots to come',
+    blank_why:
+      'Each bears a number of this phone. Hang it on a crate and scan it there: it is put away with that number.',
+    how_many: 'How many more',
+    set_aside: (n: number) => count(n, { one: 'Set 1 number aside', other: 'Set # numbers aside' }),
+    fewer: (n: number) =>
+      count(n, {
+        one: 'This phone had 1 number left. More come when it has sent.',
+        other: 'This phone had # numbers left. More come when it has sent.',
+      }),
+    too_small: 'So small, a phone can’t read the code. Fewer on a sheet.',
+    none: 'No label to print.',
+    on_sheets: (labels: number, sheets: number) =>
+      `${count(labels, { one: '1 label', other: '# labels' })} on ${count(sheets, { one: '1 sheet', other: '# sheets' })}. The line is for pencil; cut on the dots.`,
+    preview: 'As they come out',
+    print: (n: number) => count(n, { one: 'Print 1 label', other: 'Print # labels' }),
+    came_out: 'Did they come out well?',
+    all_well: 'Yes, all of them',
+    noted: 'Noted: printed.',
+  },
+  sheet: {
+    title: (columns: number, rows: number) => `The sheet: ${columns} across, ${rows} down`,
+    paper: 'Paper',
+    papers: { a4: 'A4', letter: 'Letter' },
+    columns: 'Across',
+    rows: 'Down',
+    top: 'Margin above and below',
+    side: 'Margin at the sides',
+    used: 'Used up already',
   },
 };
 

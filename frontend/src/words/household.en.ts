@@ -25,6 +25,7 @@ export const household_en = {
   country_unread_why: 'Till a keeper has read and confirmed them, kitchen scraps go to no animal.',
   set_country: 'Set the country',
   rest: 'The rest',
+  labels: 'Print labels',
   spaces: 'Spaces',
   units: 'Units, week, language',
   phones: 'Phones',

@@ -3,6 +3,7 @@ import type { PlacePages } from '../shared/pages';
 export const routes: PlacePages = {
   '/store': () => import('./StorePage.svelte'),
   '/store/put-away': () => import('./PutAwayPage.svelte'),
+  '/store/labels': () => import('./labels/LabelsPage.svelte'),
   '/store/lot/:id': () => import('./LotPage.svelte'),
   '/store/lot/:id/entries': () => import('./EntriesPage.svelte'),
   '/store/lot/:id/count': () => import('./CountPage.svelte'),
