@@ -60,6 +60,8 @@ class HouseholdFields(Fields):
         tuple[AnimalKind, ...],
         Field(max_length=40, description="kinds of animal that may have what was cut in a kitchen"),
     ] = ()
+    housing_order: Annotated[bool, Field(description="birds are kept in: nothing goes out to them")] = False
+    outbreak: Annotated[bool, Field(description="bird disease near: no small child at the run")] = False
     at_table: Annotated[int, Field(ge=1, le=500, description="people at table on a usual day")] | None = None
     eaters: Annotated[
         tuple[Eater, ...], Field(max_length=6, description="who at table makes cautions stricter")

@@ -65,7 +65,9 @@ def groups_of(household: uuid.UUID, on: str) -> dict[str, Group]:
         told = record["values"]
         until = told.get("withheld_until")
         withheld = bool(told.get("withheld")) or (until is not None and on <= until)
-        found[str(record["record"])] = Group(kind=told["kind"], withheld=withheld)
+        found[str(record["record"])] = Group(
+            kind=told["kind"], withheld=withheld, housed=bool(told.get("housed"))
+        )
     return found
 
 
@@ -77,6 +79,7 @@ def law_of(household: uuid.UUID) -> Law:
             country=told.get("country"),
             confirmed=bool(told.get("law_confirmed")),
             kitchen_to=told.get("kitchen_to") or (),
+            housing_order=bool(told.get("housing_order")),
         )
     return Law()
 
@@ -107,6 +110,7 @@ _REASONS = {
     "unsure": "It was marked unsure",
     "rot_or_mould": "It was marked mouldy or rotten, which goes to no animal",
     "withheld": "These animals get no scraps now",
+    "housing_order": "Birds are kept in by order, and nothing goes outside to them",
     "salted": "It was salted",
     "spent": "It was boiled out for stock",
     "treated": "It was dressed or treated",

@@ -20,7 +20,7 @@ from homestead.storekeeping.conditions import (
     is_whole,
     select,
 )
-from homestead.storekeeping.law import from_a_kitchen, law_refuses
+from homestead.storekeeping.law import from_a_kitchen, kept_in, law_refuses
 from homestead.storekeeping.rules import FeedAnswer, Group, Law, Question, Refusal, Rules, Verdict
 
 #: parts of a feed rule that mean every part
@@ -139,6 +139,8 @@ def _barred_by_state(asked: _Asked) -> FeedAnswer | None:
             return _refused(group, "never", state, [f"ladder:{ANY}/piece/{state}"])
     if group.get("withheld"):
         return _refused(group, "never", "withheld", ["kitchen_safety:treated_birds"])
+    if kept_in(asked.law, group):
+        return _refused(group, "never", "housing_order", ["kitchen_safety:housing_order"])
     return None
 
 

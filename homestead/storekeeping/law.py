@@ -9,12 +9,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from homestead.storekeeping.rules import Law, Question, Rules
+from homestead.storekeeping.rules import Group, Law, Question, Rules
 
 LawRule = Mapping[str, Any]
 
 #: kinds of crop that have been through a kitchen, wherever the pail stood
 FROM_A_KITCHEN = frozenset(("animal", "preserve", "kitchen"))
+#: kept in under a housing order
+BIRDS = frozenset(("laying_hen", "duck", "goose"))
 COOKED = frozenset(("cooked", "spent", "salted"))
 
 
@@ -30,6 +32,12 @@ def holds_in(rule: LawRule, country: str) -> bool:
         code == country or country.startswith(f"{code}-") or code.startswith(f"{country}-")
         for code in rule["countries"]
     )
+
+
+def kept_in(law: Law | None, group: Group) -> bool:
+    """A housing order stops what goes outside: to birds that are not marked as housed."""
+    ordered = bool((law or {}).get("housing_order"))
+    return ordered and group["kind"] in BIRDS and not group.get("housed")
 
 
 def law_refuses(

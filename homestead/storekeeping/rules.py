@@ -27,20 +27,23 @@ class Law(TypedDict):
     """What the household has set about feeding. Empty: nothing set, the strict start.
 
     `country` ISO 3166-1 alpha-2 or 3166-2 (`AT`, `AU-QLD`); `confirmed` the keeper has read what is commonly
-    restricted there; `kitchen_to` kinds of animal that the keeper says may have what was cut in a kitchen.
+    restricted there; `kitchen_to` kinds of animal that the keeper says may have what was cut in a kitchen;
+    `housing_order` birds are kept in: nothing goes outside to them.
     """
 
     country: NotRequired[str | None]
     confirmed: NotRequired[bool]
+    housing_order: NotRequired[bool]
     kitchen_to: NotRequired[Sequence[str]]
 
 
 class Group(TypedDict):
     """A group of animals: `kind` as in `feed_safety.csv`; `withheld` ill or under treatment: gets no
-    scraps."""
+    scraps; `housed` kept in and fed under cover."""
 
     kind: str
     withheld: NotRequired[bool]
+    housed: NotRequired[bool]
 
 
 class Question(TypedDict):
@@ -88,9 +91,9 @@ class Withheld(TypedDict):
 class FeedAnswer(TypedDict):
     """May this kind of animal have it? `offered` only for good and limited.
 
-    `code` when not offered: findings_needed, unsure, rot_or_mould, withheld, salted, spent, treated, never,
-    avoid, not_known, country_not_set, law_not_confirmed, law_not_known, law_prohibited, law_not_allowed,
-    animal_matter. `refused` is true where the server refuses it at push; `avoid` is not offered but not
+    `code` when not offered: findings_needed, unsure, rot_or_mould, withheld, housing_order, salted, spent,
+    treated, never, avoid, not_known, country_not_set, law_not_confirmed, law_not_known, law_prohibited,
+    law_not_allowed, animal_matter. `refused` is true where the server refuses it at push; `avoid` is not offered but not
     refused. `limits` are the rows whose limit counts.
     """
 

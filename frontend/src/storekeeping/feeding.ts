@@ -14,7 +14,7 @@ import {
   select,
   type Rows,
 } from './conditions.ts';
-import { from_a_kitchen, law_refuses } from './law.ts';
+import { from_a_kitchen, kept_in, law_refuses } from './law.ts';
 import type {
   FeedAnswer,
   FeedCode,
@@ -140,6 +140,7 @@ function barred_by_state({ rules, question, group, conditions }: Asked): FeedAns
     if (conditions.includes(state)) return refused(group, 'never', state, [`ladder:${ANY}/piece/${state}`]);
   }
   if (group.withheld) return refused(group, 'never', 'withheld', ['kitchen_safety:treated_birds']);
+  if (kept_in(law, group)) return refused(group, 'never', 'housing_order', ['kitchen_safety:housing_order']);
   return null;
 }
 

@@ -3,11 +3,13 @@
  * Twin: `homestead/storekeeping/law.py`. Not legal advice: screens say to check the local rule and name the row.
  */
 
-import type { FeedCode, Law, LawRule, Question, Row, Rules } from './rules.ts';
+import type { FeedCode, Group, Law, LawRule, Question, Row, Rules } from './rules.ts';
 
 /** Kinds of crop that have been through a kitchen, wherever the pail stood. */
 const FROM_A_KITCHEN = new Set(['animal', 'preserve', 'kitchen']);
 const COOKED = new Set(['cooked', 'spent', 'salted']);
+/** Kept in under a housing order. */
+const BIRDS = new Set(['laying_hen', 'duck', 'goose']);
 
 /** Cut in a kitchen, cooked, or nobody says where: not known counts as kitchen. */
 export function from_a_kitchen(question: Question, kind: string, conditions: readonly string[]): boolean {
@@ -23,6 +25,13 @@ function holds_in(rule: LawRule, country: string): boolean {
     (code) => code === country || country.startsWith(`${code}-`) || code.startsWith(`${country}-`),
   );
 }
+
+/** A housing order stops what goes outside: to birds that are not marked as housed. */
+export const kept_in = (law: Law | null, group: Group): boolean =>
+  law?.housing_order === true && BIRDS.has(group.kind) && group.housed !== true;
+
+/** What the household marks as bird: the order and an outbreak speak of them. */
+export const is_bird = (kind: string): boolean => BIRDS.has(kind);
 
 export interface LawRefuses {
   readonly code: FeedCode;

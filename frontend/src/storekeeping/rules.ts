@@ -100,12 +100,15 @@ export interface Law {
   readonly confirmed?: boolean;
   /** Kinds of animal that the keeper says may have what was cut in a kitchen. */
   readonly kitchen_to?: readonly string[];
+  /** Birds are kept in: nothing goes outside to them. */
+  readonly housing_order?: boolean;
 }
 
-/** `withheld`: ill or under treatment, gets no scraps. */
+/** `withheld`: ill or under treatment, gets no scraps. `housed`: kept in and fed under cover. */
 export interface Group {
   readonly kind: string;
   readonly withheld?: boolean;
+  readonly housed?: boolean;
 }
 
 /**
@@ -149,6 +152,7 @@ export type FeedCode =
   | 'unsure'
   | 'rot_or_mould'
   | 'withheld'
+  | 'housing_order'
   | 'salted'
   | 'spent'
   | 'treated'

@@ -809,6 +809,10 @@ export interface components {
             law_confirmed?: boolean;
             /** @description kinds of animal that may have what was cut in a kitchen */
             kitchen_to?: string[];
+            /** @description birds are kept in: nothing goes out to them */
+            housing_order?: boolean;
+            /** @description bird disease near: no small child at the run */
+            outbreak?: boolean;
             at_table?: number | null;
             /** @description who at table makes cautions stricter */
             eaters?: ("infant" | "small_child" | "pregnant" | "old" | "ill" | "no_nuts")[];
@@ -1075,6 +1079,8 @@ export interface components {
             name?: string;
             /** @description none: every day */
             weekdays?: number[];
+            on?: string | null;
+            at?: string | null;
             from_month?: number | null;
             to_month?: number | null;
             minutes?: number | null;
@@ -1153,6 +1159,10 @@ export interface components {
             law_confirmed?: boolean;
             /** @description kinds of animal that may have what was cut in a kitchen */
             kitchen_to?: string[];
+            /** @description birds are kept in: nothing goes out to them */
+            housing_order?: boolean;
+            /** @description bird disease near: no small child at the run */
+            outbreak?: boolean;
             at_table?: number | null;
             /** @description who at table makes cautions stricter */
             eaters?: ("infant" | "small_child" | "pregnant" | "old" | "ill" | "no_nuts")[];

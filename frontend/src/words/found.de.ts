@@ -143,6 +143,10 @@ export const de = {
       rot_or_mould: () => 'Fäule und Schimmel an keines',
       withheld: (animal) =>
         animal ? `${animal} bekommen jetzt keine Reste` : 'sie bekommen jetzt keine Reste',
+      housing_order: (animal) =>
+        animal
+          ? `${animal}: Aufstallung, nichts geht hinaus`
+          : 'Aufstallung: nichts geht zum Geflügel hinaus',
       salted: () => 'gesalzen, also an keines',
       spent: () => 'ausgelaugt, also an keines',
       treated: () => 'gebeiztes Saatgut, also an keines',

@@ -141,6 +141,8 @@ export const en = {
       unsure: () => 'not while nobody can say what it is',
       rot_or_mould: () => 'rot and mould to none',
       withheld: (animal: string) => (animal ? `${animal} get no scraps now` : 'they get no scraps now'),
+      housing_order: (animal: string) =>
+        animal ? `${animal} are kept in by order` : 'birds are kept in by order',
       salted: () => 'salted, so to none',
       spent: () => 'spent, so to none',
       treated: () => 'treated seed, so to none',

@@ -8,6 +8,7 @@ export const refusals_de = {
     rot_or_mould:
       'Es war als schimmlig oder faul vermerkt. So etwas geht an kein Tier, darum wurde der Eintrag nicht genommen.',
     withheld: 'Diese Tiere bekommen jetzt keine Reste: Sie sind krank oder in Behandlung.',
+    housing_order: 'Für Geflügel gilt die Aufstallung: Nichts geht zu ihnen nach draußen.',
     salted: 'Es war gesalzen; darum geht es an kein Tier.',
     spent: 'Es war für Brühe ausgekocht; darum geht es an kein Tier.',
     treated: 'Es war gebeizt oder behandelt; darum geht es an kein Tier.',
@@ -36,6 +37,9 @@ export const refusals_de = {
     duplicate: 'Er war schon geschrieben.',
     last_keeper: 'Jemand muss die Leitung behalten. Erst eine andere Person dazu machen.',
     other_household: 'Er gehört zu einem anderen Haushalt.',
+    eggs_held:
+      'Die Eier dieser Tiere werden zurückgehalten: Sie sind kein Essen bis zu dem Tag, den Etikett oder Tierarzt nannten.',
+    material_unknown: 'Davon ist auf einem Haufen nichts bekannt.',
     too_large: 'Er ist zu groß zum Senden.',
   },
   other: (message) => `Der Server hat ihn nicht genommen. Er sagt auf Englisch: ${message}`,

@@ -6,6 +6,7 @@ export const refusals_en = {
     rot_or_mould:
       'It was marked mouldy or rotten. Such matter goes to no animal, so this entry was not taken.',
     withheld: 'These animals get no scraps now: they are ill or under treatment.',
+    housing_order: 'Birds are kept in by order: nothing goes outside to them.',
     salted: 'It was salted, so it goes to no animal.',
     spent: 'It was boiled out for stock, so it goes to no animal.',
     treated: 'It was dressed or treated, so it goes to no animal.',
@@ -34,6 +35,9 @@ export const refusals_en = {
     duplicate: 'It was written already.',
     last_keeper: 'Somebody must stay keeper. Make another person keeper first.',
     other_household: 'It belongs to another household.',
+    eggs_held:
+      'The eggs of these animals are held back: they are no food until the day the label or the vet gave.',
+    material_unknown: 'Nothing is known of this on a heap.',
     too_large: 'It is too large to be sent.',
   } as Readonly<Record<string, string>>,
   other: (message: string) => message,

@@ -9,6 +9,7 @@ export interface Feedable extends Group {
   readonly id: Id;
   readonly name: string;
   readonly withheld: boolean;
+  readonly housed: boolean;
 }
 
 /** Groups there are; one under treatment gets nothing up to its last day. */
@@ -20,6 +21,7 @@ export const feedable_groups = (): readonly Feedable[] =>
       name,
       kind,
       withheld: values['withheld'] === true || (until !== '' && house.today <= until),
+      housed: values['housed'] === true,
     };
   });
 
@@ -30,6 +32,7 @@ export function household_law(): Law {
     country: text(values['country']) || null,
     confirmed: values['law_confirmed'] === true,
     kitchen_to: texts(values['kitchen_to']),
+    housing_order: values['housing_order'] === true,
   };
 }
 
