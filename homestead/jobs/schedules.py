@@ -28,7 +28,7 @@ class Work:
 
 
 WORK = (
-    Work("roster", "homestead.rounds.roster.make_roster"),
+    Work("roster", "homestead.rounds.planning.make_roster"),
     Work("tally", "homestead.byproducts.tally.make_tally"),
     Work("outlook", "homestead.season.outlook.make_outlook"),
 )

@@ -164,6 +164,8 @@ class Chore(Thing):
 
     name = models.CharField(max_length=500)
     weekdays = models.JSONField(default=list, help_text="1 Monday to 7 Sunday; empty: every day")
+    on = models.DateField(null=True, help_text="a free one: on that day, once")
+    at = models.CharField(max_length=5, blank=True, default="", help_text="HH:MM on its day")
     from_month = models.PositiveSmallIntegerField(null=True)
     to_month = models.PositiveSmallIntegerField(null=True)
     minutes = models.PositiveSmallIntegerField(null=True)

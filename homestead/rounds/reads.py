@@ -5,16 +5,20 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections import Counter
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 from typing import Any
 
 from homestead.household.models import Household
-from homestead.rounds.models import ChoreDone, Round, Suspect
+from homestead.rounds.chores import named_in
+from homestead.rounds.models import Chore, ChoreDone, Claim, Offer, Round, Suspect
 from homestead.store.models import Lot
 from homestead.store.reads import lots_here
 from homestead.store.setting import figures_of
 from homestead.storekeeping.due import Hemisphere, LookingOver, Watched, days_late, due_of_lot
+
+#: of a chore nobody gave minutes to [min]; common practice, no source
+USUAL_CHORE_MINUTES = 10
 
 
 @dataclass(frozen=True)
@@ -29,6 +33,35 @@ class DueLot:
     days: int
     pieces: float | None
     grams: float | None
+    #: a day that somebody asked for, or a look the outlook asks for, is not put off
+    firm: bool = False
+    #: days it was put off in planning, which makes it no less urgent
+    put_off_days: int = 0
+
+    @property
+    def latest(self) -> dt.date:
+        """The last day on which a look is still in time: a quarter of its days on, two at least. Ours."""
+        spare = 0 if self.firm else max(2, self.days // 4)
+        return self.due + dt.timedelta(days=spare - self.put_off_days)
+
+    def every(self, days: int) -> DueLot:
+        """The same lot with another interval; a day that was asked for stands."""
+        due = self.last_look + dt.timedelta(days=days)
+        return replace(self, days=days, due=min(due, self.due) if self.firm else due)
+
+    def looked_at(self, day: dt.date) -> DueLot:
+        """As it will be after a look on that day."""
+        return replace(
+            self, last_look=day, due=day + dt.timedelta(days=max(1, self.days)), firm=False, put_off_days=0
+        )
+
+    def put_off(self, day: dt.date) -> DueLot:
+        """What was due by then and did not fit is for the day after."""
+        if self.due > day:
+            return self
+        tomorrow = day + dt.timedelta(days=1)
+        put_off = self.put_off_days + (tomorrow - self.due).days
+        return replace(self, due=tomorrow, put_off_days=put_off)
 
     def late(self, today: dt.date) -> int:
         """Days late: 0 on the day and before."""
@@ -78,21 +111,53 @@ def _due(lot: Lot, interval: LookingOver | None, hemisphere: Hemisphere) -> DueL
         days=(dt.date.fromisoformat(by_crop) - lot.last_look).days,
         pieces=lot.pieces,
         grams=lot.grams,
+        firm=due < by_crop,
     )
 
 
 def minutes_walked(household: uuid.UUID, since: dt.date) -> Counter[uuid.UUID]:
-    """Minutes each person gave to rounds and chores from that day on; who walked along walked as long."""
+    """Minutes each person gave to rounds and chores from that day on; who walked along walked as long.
+
+    Of a chore done without a time, the minutes of its record, else ten. Common practice, no source.
+    """
     given: Counter[uuid.UUID] = Counter()
     walks = Round.rows.of(household).filter(day__gte=since).select_related("person")
     for walk in walks:
         minutes = max(0, round((walk.ended_at - walk.began_at).total_seconds() / 60))
         for person in {walk.person.uuid, *map(uuid.UUID, walk.with_people)}:
             given[person] += minutes
-    chores = ChoreDone.rows.of(household).filter(day__gte=since, minutes__isnull=False)
-    for person, spent in chores.values_list("person__uuid", "minutes"):
-        given[person] += spent or 0
+    usual = dict(Chore.rows.of(household).values_list("uuid", "minutes"))
+    done: dict[str, tuple[uuid.UUID, int]] = {}
+    chores = ChoreDone.rows.of(household).filter(day__gte=since).order_by("-when", "-uuid")
+    for key, person, spent in chores.values_list("chore", "person__uuid", "minutes"):
+        named = named_in(key)
+        of_record = usual.get(named.id) if named and named.thing == "chore" else None
+        done[key] = (person, (of_record or USUAL_CHORE_MINUTES) if spent is None else spent)
+    for person, spent in done.values():
+        given[person] += spent
     return given
+
+
+def held_chores(household: uuid.UUID) -> tuple[dict[str, uuid.UUID], dict[str, uuid.UUID]]:
+    """Who claimed each chore, and who gave each free one away (fold F19), by key."""
+    claims = Claim.rows.of(household).values_list("seq", "chore", "person__uuid")
+    offers = Offer.rows.of(household).values_list("seq", "chore", "person__uuid")
+    told = sorted([(*one, "claim") for one in claims] + [(*one, "offer") for one in offers])
+    claimed: dict[str, uuid.UUID] = {}
+    free: dict[str, uuid.UUID] = {}
+    for _, key, person, kind in told:
+        if kind == "offer":
+            if claimed.get(key) in (None, person):
+                free.setdefault(key, person)
+        elif key not in claimed or key in free:
+            claimed[key] = person
+            free.pop(key, None)
+    return {key: person for key, person in claimed.items() if key not in free}, free
+
+
+def chores_done(household: uuid.UUID, keys: Iterable[str]) -> set[str]:
+    """Which of these chores are done."""
+    return set(ChoreDone.rows.of(household).filter(chore__in=list(keys)).values_list("chore", flat=True))
 
 
 def open_suspects(household: uuid.UUID) -> list[dict[str, Any]]:

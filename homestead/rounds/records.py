@@ -12,7 +12,7 @@ from homestead.ledger.kinds import AnimalsId, PersonId, SpaceId
 from homestead.ledger.own_records import Weekday
 from homestead.ledger.records import Fields, RecordState, RecordType
 from homestead.rounds.models import Chore
-from homestead.store.amounts import Minutes, Text
+from homestead.store.amounts import Day, Minutes, Text
 from homestead.store.records import keep_row
 
 Month = Annotated[int, Field(ge=1, le=12)]
@@ -21,6 +21,10 @@ Month = Annotated[int, Field(ge=1, le=12)]
 class ChoreFields(Fields):
     name: Text
     weekdays: Annotated[tuple[Weekday, ...], Field(max_length=7, description="none: every day")] = ()
+    on: Annotated[Day, Field(description="a free one: on that day, once")] | None = None
+    at: Annotated[str, Field(pattern=r"^([01]\d|2[0-3]):[0-5]\d$", description="when on its day")] | None = (
+        None
+    )
     from_month: Month | None = None
     to_month: Month | None = None
     minutes: Minutes | None = None
@@ -43,7 +47,8 @@ class ChoreRecord(RecordType[ChoreFields]):
         keep_row(
             Chore,
             record,
-            **told | {"weekdays": list(told["weekdays"]), "needs": list(told["needs"])},
+            **told
+            | {"weekdays": list(told["weekdays"]), "needs": list(told["needs"]), "at": told["at"] or ""},
             doer_id=doer and key_of(record.household, doer),
             space_id=space and key_of(record.household, space),
         )

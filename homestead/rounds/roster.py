@@ -1,36 +1,40 @@
-"""The roster: for each space the next walk, who walks it and when. A sheet a space, `roster/<space>`.
+"""Walks: which lots of a space are looked over together and when, 14 days ahead. Plain, no database.
 
-Plain functions work it out from what is due and who there is; docs/sheets.md tells its shape.
+A lot is due at its last look plus its days. A walk is never later than its first lot is due, so that two days
+or more are left until the latest day, when somebody could not go. docs/sheets.md tells what comes of it.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
-from zoneinfo import ZoneInfo
 
-from django.db import transaction
-from django.utils import timezone
-
-from homestead.household.models import Person
 from homestead.household.roles import WALKERS
-from homestead.ledger.actions import Sheet, write_sheets
-from homestead.ledger.posting import lock
-from homestead.ledger.reads import head_of
-from homestead.reference import tables, version
-from homestead.rounds.reads import DueLot, lots_due, minutes_walked
-from homestead.rounds.sharing import Door, Shares, Walker
-from homestead.store.models import Space
-from homestead.store.setting import figures_of
+from homestead.rounds.reads import DueLot
+from homestead.rounds.sharing import DOORS_NOT_ALONE, Shares, Work
 
 #: lots due so soon after the first are walked with it
 WALK_TOGETHER = dt.timedelta(days=2)
-#: who walked how much is looked at so far back
-LOOK_BACK = dt.timedelta(days=28)
+#: so far ahead walks are planned; the next walk of a space is told however far it is
+AHEAD = dt.timedelta(days=14)
+#: what can wait is left for the next day where a walk would be longer [min]; ours, no source
+MOST_MINUTES = 45
+
+
+@dataclass(frozen=True)
+class Door:
+    """A space and who may be sent through it."""
+
+    space: uuid.UUID
+    cautions: frozenset[str] = frozenset()
+
+    @property
+    def needs(self) -> frozenset[str]:
+        """A door marked for its air is nobody's alone: no older child is sent there."""
+        return frozenset({"not_alone"}) if self.cautions & DOORS_NOT_ALONE else frozenset()
 
 
 @dataclass(frozen=True)
@@ -40,6 +44,49 @@ class Looking:
     sample_pieces: int
     sample_share: float
     minutes_per_10kg: float
+
+
+@dataclass(frozen=True)
+class Walk:
+    """One walk. `due` is its first lot's day, also when that is past; `day` when it can be walked."""
+
+    space: uuid.UUID
+    due: dt.date
+    day: dt.date
+    latest: dt.date
+    minutes: float
+    lots: tuple[uuid.UUID, ...]
+
+    @property
+    def key(self) -> str:
+        """As in claims, offers and `chore_done` (fold F19)."""
+        return f"roster/{self.space}/{self.due}"
+
+
+@dataclass(frozen=True)
+class Before:
+    """The last roster: by key who had what, and who let its day pass, so that another is asked now.
+
+    What stands is kept as it was where nothing speaks against it. `made_on` is that roster's day.
+    """
+
+    made_on: dt.date | None = None
+    who: Mapping[str, uuid.UUID | None] = field(default_factory=dict)
+    not_by: Mapping[str, uuid.UUID | None] = field(default_factory=dict)
+
+    def days_of(self, space: uuid.UUID) -> list[dt.date]:
+        """For which days walks of the space were told."""
+        head = f"roster/{space}/"
+        return [dt.date.fromisoformat(key.removeprefix(head)) for key in self.who if key.startswith(head)]
+
+    def of(self, key: str, late: bool, today: dt.date) -> tuple[uuid.UUID | None, uuid.UUID | None]:
+        """Who keeps it, and who is asked only when nobody else can. Passed on once a day at most."""
+        if self.made_on == today or not late:
+            return self.who.get(key), self.not_by.get(key)
+        return None, self.who.get(key) or self.not_by.get(key)
+
+
+NOTHING_BEFORE = Before()
 
 
 def minutes_of(lot: DueLot, looking: Looking | None, piece_g: float | None) -> float:
@@ -56,106 +103,112 @@ def _weighed(pieces: float | None, piece_g: float | None) -> float | None:
     return None if pieces is None or piece_g is None else pieces * piece_g
 
 
-def roster_of(
-    doors: Iterable[Door],
-    due: Iterable[DueLot],
-    walkers: Sequence[Walker],
-    minutes: Mapping[uuid.UUID, float],
-    today: dt.date,
-) -> dict[uuid.UUID, dict[str, Any]]:
-    """Content of each space's sheet. The space first due is given first; the same facts give the same roster.
+def walks_of(
+    lots: Iterable[DueLot], minutes: Mapping[uuid.UUID, float], today: dt.date, before: Sequence[dt.date] = ()
+) -> list[Walk]:
+    """The walks of one space from today on, the first one however far. `before`: days of the last roster."""
+    waiting = sorted(lots, key=lambda one: (one.due, str(one.lot)))
+    walks: list[Walk] = []
+    while waiting and (not walks or waiting[0].due <= today + AHEAD):
+        first = waiting[0].due
+        day = max(_kept_day(first, before), today)
+        together = _fitting([one for one in waiting if one.due <= day + WALK_TOGETHER], minutes, day)
+        latest = min(one.latest for one in together)
+        needed = sum(minutes[one.lot] for one in together)
+        known = first if first < today else day
+        walks.append(
+            Walk(waiting[0].space, known, day, max(latest, day), needed, tuple(one.lot for one in together))
+        )
+        gone = {one.lot for one in together}
+        again = [one.looked_at(day) if one.lot in gone else one.put_off(day) for one in waiting]
+        waiting = sorted(again, key=lambda one: (one.due, str(one.lot)))
+    return walks
 
-    `minutes` by lot. A walk that is late keeps the day it was due on: the phone says how late.
-    """
-    by_space: defaultdict[uuid.UUID, list[DueLot]] = defaultdict(list)
-    for lot in sorted(due, key=lambda one: (one.due, str(one.lot))):
-        by_space[lot.space].append(lot)
-    shares = Shares(walkers)
-    never = dt.date.max
-    ordered = sorted(
-        doors,
-        key=lambda door: (min((lot.due for lot in by_space[door.space]), default=never), str(door.space)),
+
+def _kept_day(first: dt.date, before: Sequence[dt.date]) -> dt.date:
+    """The day it was told for, if that is still soon enough and not much sooner than needed."""
+    kept = [day for day in before if first - WALK_TOGETHER <= day <= first]
+    return max(kept, default=first)
+
+
+def _fitting(together: list[DueLot], minutes: Mapping[uuid.UUID, float], day: dt.date) -> list[DueLot]:
+    """Of a walk longer than it should be, what can wait until the next day is left for that."""
+    told: list[DueLot] = []
+    sum_of = 0.0
+    for one in together:
+        sum_of += minutes[one.lot]
+        if not told or sum_of <= MOST_MINUTES or one.latest <= day:
+            told.append(one)
+    return told
+
+
+def work_of(walk: Walk, door: Door, before: Before, today: dt.date, **who: uuid.UUID | None) -> Work:
+    """The walk as work to be given. `claimed` by whom it was taken on, `gave` who gave it away."""
+    had, let_pass = before.of(walk.key, walk.due < walk.day, today)
+    return Work(
+        key=walk.key,
+        day=walk.day,
+        minutes=walk.minutes,
+        roles=WALKERS,
+        needs=door.needs,
+        doer=who.get("claimed") if today <= walk.latest else None,
+        before=had,
+        not_by=who.get("gave") or let_pass,
     )
-    return {door.space: _of_space(door, by_space[door.space], shares, minutes, today) for door in ordered}
 
 
-def _of_space(
-    door: Door, lots: Sequence[DueLot], shares: Shares, minutes: Mapping[uuid.UUID, float], today: dt.date
+def content_of(
+    door: Door,
+    lots: Sequence[DueLot],
+    walks: Sequence[Walk],
+    minutes: Mapping[uuid.UUID, float],
+    given: Before,
 ) -> dict[str, Any]:
+    """Content of the space's sheet."""
+    ordered = sorted(lots, key=lambda one: (one.due, str(one.lot)))
     return {
         "space": str(door.space),
-        "walks": [_walk(door, lots, shares, minutes, today)] if lots else [],
-        "lots": [_lot(lot, minutes[lot.lot]) for lot in lots],
+        "day": given.made_on.isoformat() if given.made_on else None,
+        "walks": [_told_walk(walk, given) for walk in walks],
+        "lots": [_told_lot(lot, minutes[lot.lot]) for lot in ordered],
     }
 
 
-def _walk(
-    door: Door, lots: Sequence[DueLot], shares: Shares, minutes: Mapping[uuid.UUID, float], today: dt.date
-) -> dict[str, Any]:
-    day = lots[0].due
-    together = [lot for lot in lots if lot.due <= day + WALK_TOGETHER]
-    needed = sum(minutes[lot.lot] for lot in together)
-    who = shares.give(max(day, today), needed, door.cautions)
+def _told_walk(walk: Walk, given: Before) -> dict[str, Any]:
+    who, not_by = given.who.get(walk.key), given.not_by.get(walk.key)
     return {
-        "day": day.isoformat(),
+        "day": walk.due.isoformat(),
+        "latest": walk.latest.isoformat(),
         "who": str(who) if who else None,
-        "minutes": round(needed),
-        "lots": [str(lot.lot) for lot in together],
+        "not_by": str(not_by) if not_by else None,
+        "minutes": round(walk.minutes),
+        "lots": [str(lot) for lot in walk.lots],
     }
 
 
-def _lot(lot: DueLot, minutes: float) -> dict[str, Any]:
+def _told_lot(lot: DueLot, minutes: float) -> dict[str, Any]:
     return {
         "lot": str(lot.lot),
         "days": lot.days,
         "last_look": lot.last_look.isoformat(),
         "due": lot.due.isoformat(),
+        "latest": lot.latest.isoformat(),
         "minutes": round(minutes),
     }
 
 
-def make_roster(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> None:
-    """Work the roster out and put it into the feed. Safe to run twice: the same is not written again.
-
-    Under the household's lock, so that what was read is what the ledger held at `as_of`.
-    """
-    now = now or timezone.now()
-    with transaction.atomic():
-        household = lock(household_id)
-        today = now.astimezone(ZoneInfo(household.zone)).date()
-        due = lots_due(household_id)
-        content = roster_of(
-            _doors(household_id), due, _walkers(household_id, today), _minutes(household_id, due), today
-        )
-        as_of, inputs = head_of(household_id), {"tables": version()}
-        sheets = [
-            Sheet(key=f"roster/{space}", kind="roster", as_of=as_of, inputs=inputs, content=told)
-            for space, told in content.items()
-        ]
-        write_sheets(household_id, sheets, now=now)
-
-
-def _doors(household: uuid.UUID) -> list[Door]:
-    rows = Space.rows.of(household).values_list("uuid", "cautions")
-    return [Door(space, frozenset(cautions)) for space, cautions in rows]
-
-
-def _walkers(household: uuid.UUID, today: dt.date) -> list[Walker]:
-    spent = minutes_walked(household, today - LOOK_BACK)
-    people = Person.rows.of(household).filter(archived=False, role__in=WALKERS).order_by("uuid")
-    return [
-        Walker(one.uuid, one.role, one.minutes_a_week, (one.away_from, one.away_until), spent[one.uuid])
-        for one in people
+def churn(before: Before, after: Before, first: dt.date, last: dt.date) -> tuple[int, int]:
+    """How many walks told for these days stand otherwise now, or no more, and how many were told."""
+    told = [
+        (key, who)
+        for key, who in before.who.items()
+        if key.startswith("roster/") and first.isoformat() <= key[-10:] <= last.isoformat()
     ]
+    return sum(key not in after.who or after.who[key] != who for key, who in told), len(told)
 
 
-def _minutes(household: uuid.UUID, due: Iterable[DueLot]) -> dict[uuid.UUID, float]:
-    figures = figures_of(household)
-    looking = {
-        row.crop_id: Looking(row.sample_pieces_min or 0, row.sample_share_pct / 100, row.minutes_per_10kg)
-        for row in tables().looking_over
-    }
-    return {
-        lot.lot: minutes_of(lot, looking.get(lot.crop), figures.get(lot.crop, {}).get("piece_g"))
-        for lot in due
-    }
+def give_out(work: Iterable[Work], shares: Shares, today: dt.date) -> Before:
+    """Who does what. What is due first is given first; the same facts give the same shares."""
+    ordered = sorted(work, key=lambda one: (one.day, one.key))
+    given = {one.key: shares.give(one) for one in ordered}
+    return Before(today, given, {one.key: one.not_by for one in ordered if one.not_by})

@@ -10,9 +10,10 @@ import pytest
 
 from homestead.household.models import Household
 from homestead.ledger.reads import sheets_of
+from homestead.rounds.planning import Facts, by_outlook, contents, make_roster, plan_of
 from homestead.rounds.reads import DueLot, lots_due, minutes_walked, open_suspects
-from homestead.rounds.roster import Looking, make_roster, minutes_of, roster_of
-from homestead.rounds.sharing import Door, Walker
+from homestead.rounds.roster import NOTHING_BEFORE, Before, Door, Looking, churn, minutes_of, walks_of
+from homestead.rounds.sharing import Walker
 from tests.factories import MORNING, Home, HomeFactory
 
 DAY = dt.date(2026, 11, 25)
@@ -32,10 +33,27 @@ def due(lot: int, day: int, space: uuid.UUID = CELLAR, **told: Any) -> DueLot:
     return DueLot(lot=uuid.UUID(int=lot), space=space, due=on, **facts | told)
 
 
+def facts(doors: list[Door], lots: list[DueLot], walkers: list[Walker], **told: Any) -> Facts:
+    known = {
+        "today": DAY,
+        "doors": {door.space: door for door in doors},
+        "due": lots,
+        "minutes": {lot.lot: told.pop("each", 10) for lot in lots},
+        "walkers": walkers,
+        "asked": (),
+        "claimed": {},
+        "gave": {},
+        "before": NOTHING_BEFORE,
+    }
+    return Facts(**known | told)
+
+
 def roster(
     doors: list[Door], lots: list[DueLot], walkers: list[Walker], minutes: float = 10
 ) -> dict[uuid.UUID, Any]:
-    return roster_of(doors, lots, walkers, {lot.lot: minutes for lot in lots}, DAY)
+    known = facts(doors, lots, walkers, minutes={lot.lot: minutes for lot in lots})
+    told = contents(known, plan_of(known))
+    return {door.space: told[f"roster/{door.space}"] for door in doors}
 
 
 def who(told: dict[uuid.UUID, Any], space: uuid.UUID = CELLAR) -> str | None:
@@ -45,7 +63,7 @@ def who(told: dict[uuid.UUID, Any], space: uuid.UUID = CELLAR) -> str | None:
 
 def test_a_walk_is_on_the_day_its_first_lot_is_due_and_takes_those_due_soon_after() -> None:
     told = roster([Door(CELLAR)], [due(5, 6), due(3, 2), due(4, 4)], [Walker(ANA, "adult")])
-    [walk] = told[CELLAR]["walks"]
+    walk = told[CELLAR]["walks"][0]
     assert walk["day"] == "2026-11-27"
     assert walk["lots"] == [str(uuid.UUID(int=lot)) for lot in (3, 4)]
     assert walk["minutes"] == 20
@@ -57,9 +75,97 @@ def test_a_late_walk_keeps_the_day_it_was_due() -> None:
     assert told[CELLAR]["walks"][0]["day"] == "2026-11-21"
 
 
+def days(lots: list[DueLot], before: list[dt.date] | None = None, minutes: float = 10) -> list[str]:
+    walks = walks_of(lots, {lot.lot: minutes for lot in lots}, DAY, before or [])
+    return [walk.day.isoformat()[5:] for walk in walks]
+
+
+def test_walks_are_told_14_days_ahead_and_the_next_one_however_far() -> None:
+    assert days([due(3, 2, days=5)]) == ["11-27", "12-02", "12-07"]
+    assert days([due(3, 40, days=60)]) == ["01-04"]
+
+
+def test_no_lot_is_looked_at_after_its_latest_day_by_plan() -> None:
+    lots = [due(number, number % 5, days=7 + number % 9) for number in range(3, 20)]
+    for walk in walks_of(lots, {lot.lot: 4.0 for lot in lots}, DAY):
+        assert walk.day <= walk.latest
+
+
+def test_a_quarter_of_its_days_are_left_after_the_day_it_is_due_and_two_at_least() -> None:
+    assert [(lot.latest - lot.due).days for lot in (due(3, 0), due(3, 0, days=30), due(3, 0, days=4))] == [
+        3,
+        7,
+        2,
+    ]
+    assert due(3, 0, firm=True).latest == DAY
+
+
+def test_what_can_wait_is_left_for_the_next_day_of_a_walk_too_long() -> None:
+    lots = [due(number, 1) for number in (3, 4, 5)]
+    walks = walks_of(lots, {lot.lot: 20.0 for lot in lots}, DAY)
+    assert [(walk.day.day, len(walk.lots)) for walk in walks[:2]] == [(26, 2), (27, 1)]
+    urgent = [due(number, 1, firm=True) for number in (3, 4, 5)]
+    assert len(walks_of(urgent, {lot.lot: 20.0 for lot in urgent}, DAY)[0].lots) == 3
+
+
+def test_a_day_that_was_told_stands_while_it_is_soon_enough() -> None:
+    told = [DAY + dt.timedelta(days=1)]
+    assert days([due(3, 2)], told)[0] == "11-26"
+    assert days([due(3, 0)], told)[0] == "11-25"
+    assert days([due(3, 5)], told)[0] == "11-30"
+
+
+def test_an_outlook_says_how_often_a_lot_is_looked_at() -> None:
+    sheets = [{"content": {"lots": [{"lot": str(uuid.UUID(int=3)), "look_days": 5}, {"lot": "another"}]}}]
+    [sooner, as_it_was] = by_outlook([due(3, 0), due(4, 0)], sheets)
+    assert (sooner.days, sooner.due) == (5, DAY - dt.timedelta(days=9))
+    assert as_it_was == due(4, 0)
+
+
+def plan(lots: list[DueLot], walkers: list[Walker], **told: Any) -> Before:
+    return plan_of(facts([Door(CELLAR)], lots, walkers, **told)).given
+
+
+BOTH = [Walker(ANA, "adult"), Walker(TOM, "adult")]
+
+
+def test_who_had_a_walk_keeps_it_unless_another_gave_much_less() -> None:
+    key = f"roster/{CELLAR}/2026-11-26"
+    before = Before(DAY - dt.timedelta(days=1), {key: TOM})
+    assert plan([due(3, 1)], BOTH).who[key] == ANA
+    assert plan([due(3, 1)], BOTH, before=before).who[key] == TOM
+    gave_much = [Walker(ANA, "adult"), Walker(TOM, "adult", spent=30)]
+    assert plan([due(3, 1)], gave_much, before=before).who[key] == ANA
+
+
+def test_who_let_the_day_pass_is_followed_by_another_once_a_day() -> None:
+    key = f"roster/{CELLAR}/2026-11-24"
+    yesterday = Before(DAY - dt.timedelta(days=1), {key: ANA})
+    passed_on = plan([due(3, -1)], BOTH, before=yesterday)
+    assert passed_on.who[key] == TOM
+    assert plan([due(3, -1)], BOTH, before=passed_on).who[key] == TOM
+    alone = plan([due(3, -1)], [Walker(ANA, "adult")], before=yesterday)
+    assert alone.who[key] == ANA
+
+
+def test_a_walk_claimed_is_theirs_and_one_given_away_is_anothers() -> None:
+    key = f"roster/{CELLAR}/2026-11-25"
+    assert plan([due(3, 0)], BOTH, claimed={key: TOM}).who[key] == TOM
+    assert plan([due(3, 0)], BOTH, gave={key: ANA}).who[key] == TOM
+
+
+def test_churn_is_what_was_told_and_stands_no_more() -> None:
+    key, other = f"roster/{CELLAR}/2026-11-26", f"roster/{CELLAR}/2026-12-08"
+    before = Before(DAY, {key: ANA, other: TOM, "a chore": ANA})
+    week = (DAY, DAY + dt.timedelta(days=7))
+    assert churn(before, before, *week) == (0, 1)
+    assert churn(before, Before(DAY, {key: TOM}), *week) == (1, 1)
+    assert churn(before, Before(DAY, {}), DAY, DAY + dt.timedelta(days=20)) == (2, 2)
+
+
 def test_a_space_without_lots_has_no_walk() -> None:
     told = roster([Door(CELLAR)], [], [Walker(ANA, "adult")])
-    assert told[CELLAR] == {"space": str(CELLAR), "walks": [], "lots": []}
+    assert told[CELLAR] == {"space": str(CELLAR), "day": "2026-11-25", "walks": [], "lots": []}
 
 
 def test_the_next_walk_goes_to_who_has_given_least() -> None:
@@ -198,7 +304,7 @@ def test_the_roster_is_a_sheet_a_space_and_running_twice_writes_nothing_new(home
     sheets = {sheet["key"]: sheet for sheet in sheets_of(home.id, "roster")}
     assert set(sheets) == {f"roster/{cellar}", f"roster/{loft}"}
     content = sheets[f"roster/{cellar}"]["content"]
-    [walk] = content["walks"]
+    walk, _ = content["walks"]
     assert (walk["day"], walk["who"], walk["lots"]) == ("2026-12-02", home.keeper, [lot])
     assert sheets[f"roster/{loft}"]["content"]["walks"] == []
 

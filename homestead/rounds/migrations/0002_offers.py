@@ -2,36 +2,50 @@
 
 import django.db.models.deletion
 import django.db.models.manager
-import homestead.household.rows
 from django.db import migrations, models
+
+import homestead.household.rows
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('household', '0003_people_give_what_they_can'),
-        ('rounds', '0001_walks_and_doubts'),
+        ("household", "0003_people_give_what_they_can"),
+        ("rounds", "0001_walks_and_doubts"),
     ]
 
     operations = [
         migrations.CreateModel(
-            name='Offer',
+            name="Offer",
             fields=[
-                ('key', homestead.household.rows.KeyField(editable=False, primary_key=True, serialize=False)),
-                ('uuid', models.UUIDField()),
-                ('chore', models.CharField(max_length=200)),
-                ('when', models.DateTimeField()),
-                ('seq', models.PositiveBigIntegerField()),
-                ('household', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='household.household')),
-                ('person', models.ForeignKey(on_delete=django.db.models.deletion.CASCADE, related_name='+', to='household.person')),
+                ("key", homestead.household.rows.KeyField(editable=False, primary_key=True, serialize=False)),
+                ("uuid", models.UUIDField()),
+                ("chore", models.CharField(max_length=200)),
+                ("when", models.DateTimeField()),
+                ("seq", models.PositiveBigIntegerField()),
+                (
+                    "household",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE,
+                        related_name="+",
+                        to="household.household",
+                    ),
+                ),
+                (
+                    "person",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.CASCADE, related_name="+", to="household.person"
+                    ),
+                ),
             ],
             options={
-                'abstract': False,
-                'indexes': [models.Index(fields=['household', 'chore'], name='rounds_offer_chore')],
-                'constraints': [models.UniqueConstraint(fields=('household', 'uuid'), name='rounds_offer_once')],
+                "abstract": False,
+                "indexes": [models.Index(fields=["household", "chore"], name="rounds_offer_chore")],
+                "constraints": [
+                    models.UniqueConstraint(fields=("household", "uuid"), name="rounds_offer_once")
+                ],
             },
             managers=[
-                ('everywhere', django.db.models.manager.Manager()),
+                ("everywhere", django.db.models.manager.Manager()),
             ],
         ),
     ]
