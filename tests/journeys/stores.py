@@ -20,13 +20,16 @@ async () => {
       asked.onerror = () => failed(asked.error);
     });
     const stores = {};
-    for (const store of db.objectStoreNames) {
-      stores[store] = await new Promise((done, failed) => {
-        const asked = db.transaction(store).objectStore(store).getAll();
-        asked.onsuccess = () => done(asked.result.length > 5000 ? asked.result.length : asked.result);
-        asked.onerror = () => failed(asked.error);
-      });
-    }
+    const names = [...db.objectStoreNames];
+    const at_once = names.length && db.transaction(names);
+    await Promise.all(names.map((store) => new Promise((done, failed) => {
+      const asked = at_once.objectStore(store).getAll();
+      asked.onsuccess = () => {
+        stores[store] = asked.result.length > 5000 ? asked.result.length : asked.result;
+        done();
+      };
+      asked.onerror = () => failed(asked.error);
+    })));
     db.close();
     found[name] = stores;
   }
