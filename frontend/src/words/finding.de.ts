@@ -34,7 +34,7 @@ export const de = {
     lamp_on: 'Lampe an',
     lamp_off: 'Lampe aus',
     not_ours: 'Dieser Code ist keiner von uns.',
-    joins: 'Mit diesem Code tritt ein Telefon einem Haushalt bei: dort scannen, wo man beitritt.',
+    joins: 'Dieser Code verbindet ein Telefon mit einem Haushalt. Dafür gibt es eine eigene Seite.',
     nothing_typed: 'Erst die Nummer eintippen.',
   },
   label: {

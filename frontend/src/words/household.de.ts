@@ -167,7 +167,8 @@ export const household_de = {
     title: 'Ein Telefon verbinden',
     who: 'Wer schreibt darauf? Zuerst, wem es gehört.',
     make: 'Einen Code machen',
-    lead: 'Das auf dem anderen Telefon eintippen.',
+    lead: 'Das auf dem anderen Telefon eintippen, oder seine Kamera auf das Quadrat richten.',
+    to_scan: 'Derselbe Code, für eine Kamera',
     hold: (minutes) =>
       count(minutes, { one: 'Er gilt 1 Minute und einmal.', other: 'Er gilt # Minuten und einmal.' }),
     there: 'Dort: diese Adresse öffnen, dann „Mit einem Code verbinden“.',
@@ -269,6 +270,9 @@ export const household_de = {
     spent: 'Dieser Code ist verbraucht. Um einen neuen bitten.',
     no_answer: 'Der Server gab keine Antwort. Zum Verbinden braucht es dieses eine Mal Empfang.',
     refused: 'Der Server hat dieses Telefon nicht eingelassen.',
+    point: 'Lieber einen Code scannen',
+    no_code_seen:
+      'Das ist kein Code zum Verbinden. Unter „Ein Telefon verbinden“ zeigt das andere Telefon einen.',
     who: 'Wem gehört dieses Telefon?',
     who_soft: 'Das lässt sich ändern, sooft jemand anders schreibt.',
     begin: (name) => `Als ${name} beginnen`,

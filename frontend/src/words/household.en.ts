@@ -162,7 +162,8 @@ export const household_en = {
     title: 'Join a phone',
     who: 'Who writes on it? The holder first.',
     make: 'Make a code',
-    lead: 'Type this on the other phone.',
+    lead: 'Type this on the other phone, or point its camera at the square.',
+    to_scan: 'The same code, to be read by a camera',
     hold: (minutes: number) =>
       count(minutes, {
         one: 'It holds for 1 minute and works once.',
@@ -262,6 +263,8 @@ export const household_en = {
     spent: 'This code is spent. Ask for a new one.',
     no_answer: 'The server gave no answer. Joining needs a signal this once.',
     refused: 'The server did not let this phone in.',
+    point: 'Point at a code instead',
+    no_code_seen: 'That is no code for joining. Under “Join a phone” the other phone shows one.',
     who: 'Who holds this phone?',
     who_soft: 'It can be changed whenever another writes.',
     begin: (name: string) => `Begin as ${name}`,

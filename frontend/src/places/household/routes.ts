@@ -19,11 +19,13 @@ export const routes: PlacePages = {
   '/needs/:id/accident': () => import('./Accident.svelte'),
   '/join': () => import('./Join.svelte'),
   '/join/who': () => import('./WhoHolds.svelte'),
+  '/join/:code': () => import('./Join.svelte'),
 };
 
 /** Of a phone that belongs to no household yet. */
 export const first_routes: PlacePages = {
   '/begin': () => import('./Begin.svelte'),
   '/join': () => import('./Join.svelte'),
+  '/join/:code': () => import('./Join.svelte'),
   '*': () => import('./First.svelte'),
 };
