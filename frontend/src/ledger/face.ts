@@ -24,6 +24,7 @@ import type {
   Status,
   TrayLine,
 } from './shapes.ts';
+import type { Mark } from './worked_out.ts';
 
 export interface Ledger {
   readonly household: Id;
@@ -41,6 +42,12 @@ export interface Ledger {
 
   /** Every line held, in no order; edits too. */
   lines(): Promise<readonly Line[]>;
+  /** Where the lines stand, to keep under it what is worked out of them. */
+  mark(): Promise<Mark>;
+  /** What was kept of the lines as they stand now, by the same rules and settings (`of`); else undefined. */
+  worked_out(of: string): Promise<string | undefined>;
+  /** Keep it for the next start, unless a line changed since the mark. Says whether it is kept. */
+  keep_worked_out(mark: Mark, of: string, text: string): Promise<boolean>;
   line(id: Id): Promise<Line | undefined>;
   lines_by_id(ids: readonly Id[]): Promise<readonly Line[]>;
   records(type?: string): Promise<readonly RecordNow[]>;

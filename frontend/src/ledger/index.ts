@@ -32,6 +32,7 @@ import { LedgerTrouble } from './trouble.ts';
 export type * from './shapes.ts';
 export type * from './face.ts';
 export type * from './access.ts';
+export type { Mark } from './worked_out.ts';
 
 /** A store this build must not touch, or cannot have: say which, keep everything. */
 export type Opened =

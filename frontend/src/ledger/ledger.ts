@@ -25,6 +25,7 @@ import type { Change, CycleEnd, DraftStep, Id, Line, NewEdit, NewEntry, Outcome,
 import { read_meta, type MetaRows } from './store.ts';
 import { drop, mend, read_tray, send_again } from './tray.ts';
 import { outcome } from './trouble.ts';
+import { keep_worked_out, mark_of, read_worked_out, type Mark } from './worked_out.ts';
 
 /** What the window around the ledger does for it. */
 export interface Window {
@@ -84,6 +85,18 @@ export class KeptLedger implements Ledger {
 
   lines(): Promise<readonly Line[]> {
     return this.#deps.store.read(['entries', 'meta'], read_lines);
+  }
+
+  mark() {
+    return mark_of(this.#deps.store);
+  }
+
+  worked_out(of: string) {
+    return read_worked_out(this.#deps.store, of);
+  }
+
+  keep_worked_out(mark: Mark, of: string, text: string) {
+    return keep_worked_out(this.#deps.store, mark, of, text);
   }
 
   async line(id: Id): Promise<Line | undefined> {

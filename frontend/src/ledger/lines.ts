@@ -1,5 +1,5 @@
 /** Lines as screens and the fold see them, and the words' counts of the status line. */
-import type { Line, Sheet, Status } from './shapes.ts';
+import type { Id, Line, Sheet, Status } from './shapes.ts';
 import { read_meta, type EntryRow, type ReadTx, type StoreName } from './store.ts';
 import { utc_text } from './times.ts';
 
@@ -18,9 +18,19 @@ export function as_line(row: EntryRow, generation: number | undefined): Line {
 export const generation_of = async (tx: ReadTx): Promise<number> =>
   (await read_meta(tx, 'feed'))?.generation ?? 0;
 
+/** So many at a time, between which a window can answer a touch. */
+const AT_A_TIME = 1000;
+
 export async function read_lines(tx: ReadTx): Promise<readonly Line[]> {
   const generation = await generation_of(tx);
-  return (await tx.all('entries')).map((row) => as_line(row, generation));
+  const lines: Line[] = [];
+  let after: Id | undefined;
+  for (;;) {
+    const rows = await tx.all('entries', after, AT_A_TIME);
+    for (const row of rows) lines.push(as_line(row, generation));
+    after = rows.at(-1)?.id;
+    if (rows.length < AT_A_TIME) return lines;
+  }
 }
 
 export async function read_sheets(tx: ReadTx): Promise<readonly Sheet[]> {

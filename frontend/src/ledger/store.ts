@@ -136,6 +136,8 @@ export interface MetaRows {
     readonly detail?: string;
   };
   readonly kept_safe: { readonly asked_at: number; readonly granted: boolean };
+  /** See `worked_out.ts`. */
+  readonly worked_out: { readonly mark: string; readonly of: string; readonly text: string };
 }
 export type MetaName = keyof MetaRows;
 export interface MetaOf<N extends MetaName> {

@@ -45,9 +45,11 @@ import {
 } from './records';
 import { by_id, changed } from './by_id';
 import { CatchingUp } from './catching_up';
+import { KeptLots } from './kept_lots';
 import type { Held } from './since';
 import { folds_alike, lot_records, manner_of, own_figures, setting_of } from './setting';
 import { Stock } from './stock.svelte';
+import { when_idle } from './when_idle';
 
 export type Phase = 'opening' | 'first' | 'open' | 'shut';
 /** What an entry has beside its kind and body. */
@@ -82,6 +84,9 @@ class House {
   readonly #stock = new Stock();
   #folded_on: Setting | undefined;
   readonly #catching_up = new CatchingUp((ids: readonly Id[]) => this.#read_lines(ids));
+  readonly #kept = new KeptLots();
+  /** Until all lines are read, what comes waits; the lots shown are those kept from the last time. */
+  #lines_read: Promise<void> = Promise.resolve();
   #stop: (() => void)[] = [];
 
   readonly household = $derived(this.records.find((record) => record.type === 'household'));
@@ -216,6 +221,7 @@ class House {
   #let_go(): void {
     for (const stop of this.#stop) stop();
     this.#stop = [];
+    this.#kept.forget();
     this.#ledger = undefined;
     this.home = undefined;
     this.status = NOTHING_SENT;
@@ -245,13 +251,18 @@ class House {
   }
 
   async #reread(): Promise<void> {
-    const ledger = this.ledger;
-    const [lines] = await Promise.all([
-      ledger.lines(),
-      this.#read_records(),
-      this.#read_sheets(),
-      this.#read_rest(),
-    ]);
+    const { ledger } = this;
+    await Promise.all([this.#read_records(), this.#read_sheets(), this.#read_rest()]);
+    const kept = await this.#kept.read(ledger, this.#setting, this.today);
+    if (kept) this.#stock.show(kept);
+    this.#lines_read = (kept ? when_idle() : Promise.resolve()).then(() => this.#read_all(ledger));
+    if (!kept) await this.#lines_read;
+  }
+
+  async #read_all(ledger: Ledger): Promise<void> {
+    if (this.#ledger !== ledger) return;
+    const lines = await ledger.lines();
+    if (this.#ledger !== ledger) return;
     this.lines = by_id(lines, (line) => line.written.id);
     this.#fold_all();
   }
@@ -259,6 +270,17 @@ class House {
   #fold_all(): void {
     this.#folded_on = this.#setting;
     this.#stock.all(this.lines.values(), this.#setting, this.today);
+    this.#keep_lots();
+  }
+
+  #keep_lots(): void {
+    if (!this.#ledger) return;
+    void this.#kept.soon(this.#ledger, () => ({
+      lines: this.lines.size,
+      setting: this.#setting,
+      today: this.today,
+      lots_on: (day) => this.#stock.on(day),
+    }));
   }
 
   async #read_records(): Promise<void> {
@@ -273,9 +295,9 @@ class House {
   }
 
   #describe(): void {
-    if (this.#folded_on && folds_alike(this.#folded_on, this.#setting))
-      this.#stock.describe(lot_records(this.records));
-    else this.#fold_all();
+    if (!this.#folded_on || !folds_alike(this.#folded_on, this.#setting)) return this.#fold_all();
+    this.#stock.describe(lot_records(this.records));
+    this.#keep_lots();
   }
 
   async #read_sheets(): Promise<void> {
@@ -296,12 +318,20 @@ class House {
     if (change.drafts) this.drafts_changed += 1;
     if (change.photos) this.photos_changed += 1;
     await Promise.all([
-      change.records && this.#read_records().then(() => this.#describe()),
+      change.records && this.#read_records().then(() => this.#after_lines(() => this.#describe())),
       change.sheets && this.#read_sheets(),
       (change.status || change.tray || change.records) && this.#read_rest(),
-      change.lines.length > MANY && this.#catching_up.add(change.lines),
-      change.lines.length > 0 && change.lines.length <= MANY && this.#read_lines(change.lines),
+      change.lines.length > 0 && this.#after_lines(() => this.#hear_lines(change.lines)),
     ]);
+  }
+
+  async #after_lines(act: () => Promise<void> | void): Promise<void> {
+    await this.#lines_read;
+    if (this.#ledger) await act();
+  }
+
+  #hear_lines(ids: readonly Id[]): Promise<void> {
+    return ids.length > MANY ? this.#catching_up.add(ids) : this.#read_lines(ids);
   }
 
   async #read_lines(ids: readonly Id[]): Promise<void> {
@@ -312,8 +342,9 @@ class House {
       ids.map((id) => [id, lines.get(id)] as const),
     );
     // Lines that went away, and many at once, are cheaper and surer folded whole.
-    if (lines.size < ids.length || ids.length > MANY) this.#fold_all();
-    else this.#stock.add([...lines.values()]);
+    if (lines.size < ids.length || ids.length > MANY) return this.#fold_all();
+    this.#stock.add([...lines.values()]);
+    this.#keep_lots();
   }
 
   /** Keep one entry. The form closes only on `ok`. */

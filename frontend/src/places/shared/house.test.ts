@@ -122,3 +122,20 @@ test('who is writing is a keeper on a keeper’s phone', async () => {
   expect(house.is_grown).toBe(true);
   expect(house.keepers_phone).toBe(true);
 });
+
+test('a start shows the lots kept last, until all lines are folded again', async () => {
+  await put_away();
+  await vi.waitFor(() => expect(house.lots).toHaveLength(1));
+  const before = house.lots.map((lot) => ({ ...lot, history: [] }));
+  const spied = vi.spyOn(house.ledger, 'keep_worked_out');
+  await vi.waitFor(() => expect(spied).toHaveBeenCalled(), 6_000);
+  await spied.mock.results[0]?.value;
+  const { home } = house;
+  if (!home) throw new Error('no home');
+  await house.enter(home);
+  expect(house.lines.size).toBe(0);
+  expect(house.lots).toEqual(before);
+  await vi.waitFor(() => expect(house.lines.size).toBe(3));
+  expect(house.lots.map((lot) => ({ ...lot, history: [] }))).toEqual(before);
+  expect(house.lots[0]?.history).toHaveLength(1);
+});

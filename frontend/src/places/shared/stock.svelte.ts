@@ -30,6 +30,21 @@ export class Stock {
     return this.#whole;
   }
 
+  /** Lots of an earlier fold, until all lines are folded. */
+  show(lots: readonly LotState[]): void {
+    this.#asked = undefined;
+    this.#lots = by_id(lots, (lot) => lot.id);
+  }
+
+  /** Every lot as of that day; none before lines were folded. */
+  on(day: string): readonly LotState[] {
+    const folded = this.#asked?.folded;
+    if (!folded) return [];
+    return lot_ids(folded)
+      .map((id) => lot_at(folded, id, day))
+      .filter((lot) => lot !== undefined);
+  }
+
   all(lines: Iterable<Line>, setting: Setting, today: string): void {
     this.#reread({ folded: fold_all(lines, setting), today });
   }
@@ -56,12 +71,8 @@ export class Stock {
   }
 
   #reread(asked: Asked): void {
-    const lots = lot_ids(asked.folded).map((id) => lot_at(asked.folded, id, asked.today));
-    this.#lots = by_id(
-      lots.filter((lot) => lot !== undefined),
-      (lot) => lot.id,
-    );
     this.#asked = asked;
+    this.#lots = by_id(this.on(asked.today), (lot) => lot.id);
   }
 
   clear(): void {
