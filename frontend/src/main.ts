@@ -3,6 +3,7 @@ import App from './App.svelte';
 import './look/look.css';
 import './look/tokens.css';
 import { register_worker, something_typed, survive_missing_parts } from './page_worker';
+import { hold_if_handed } from './places/scraps/handed';
 import { house } from './places/shared/house.svelte';
 import { fetch_ahead } from './routes';
 
@@ -11,4 +12,4 @@ if (target) mount(App, { target });
 survive_missing_parts(something_typed);
 if (import.meta.env.PROD) register_worker();
 fetch_ahead(location.hash);
-void house.begin();
+void house.begin().then(() => house.open && hold_if_handed());

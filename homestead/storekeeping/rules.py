@@ -93,8 +93,8 @@ class FeedAnswer(TypedDict):
 
     `code` when not offered: findings_needed, unsure, rot_or_mould, withheld, housing_order, salted, spent,
     treated, never, avoid, not_known, country_not_set, law_not_confirmed, law_not_known, law_prohibited,
-    law_not_allowed, animal_matter. `refused` is true where the server refuses it at push; `avoid` is not offered but not
-    refused. `limits` are the rows whose limit counts.
+    law_not_allowed, animal_matter. `refused` is true where the server refuses it at push; `avoid` is not
+    offered but not refused. `limits` are the rows whose limit counts.
     """
 
     kind: str

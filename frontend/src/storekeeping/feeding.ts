@@ -123,7 +123,7 @@ function refused(
 }
 
 /** Fold F20, and the states that no animal's feed is in. */
-function barred_by_state({ rules, question, group, conditions }: Asked): FeedAnswer | null {
+function barred_by_state({ rules, question, group, law, conditions }: Asked): FeedAnswer | null {
   if (question.findings.length === 0) return refused(group, 'never', 'findings_needed', []);
   if (conditions.includes('unsure')) return refused(group, 'never', 'unsure', []);
   const spoilt = conditions.filter((condition) => is_spoilt(rules, condition));
