@@ -5,9 +5,10 @@ from __future__ import annotations
 import datetime as dt
 import json
 import uuid
+from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
 from django.db.models import QuerySet
@@ -20,6 +21,8 @@ from homestead.ledger.kinds import Entry
 from homestead.ledger.models import Erased, Feed, Line, Record, RecordChange, Sheet, Touch
 from homestead.ledger.sheets import told
 from homestead.ledger.strikes import load_strikes
+
+T = TypeVar("T")
 
 MOST_ROWS = 500
 #: a database takes only so many values in one query
@@ -73,42 +76,59 @@ def lacking(household: uuid.UUID, ids: Sequence[uuid.UUID]) -> tuple[list[uuid.U
     )
 
 
-def _chunks(ids: Sequence[uuid.UUID]) -> Iterator[Sequence[uuid.UUID]]:
+def _chunks(ids: Sequence[T]) -> Iterator[Sequence[T]]:
     return (ids[start : start + CHUNK] for start in range(0, len(ids), CHUNK))
 
 
-#: what the fold is told of a line, as `_Told`
-_TOLD = ("uuid", "seq", "written", "clock_skew_ms", "received_at")
-_Told = tuple[uuid.UUID, int, str, int, dt.datetime]
+#: a line as it is told, as `_Told`
+_TOLD = ("seq", "written", "clock_skew_ms", "received_at")
+_Told = tuple[int, str, int, dt.datetime]
+ToFold = tuple[dict[str, Any], int, int]
 
 
 def lines_of_lots(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> list[dict[str, Any]]:
-    """All entries that touch any of the lots, and all strikes that bear on them, in seq order: for the fold.
+    """All entries that touch any of the lots, and all strikes that bear on them, in seq order.
 
     Each is the written line, parsed, with `seq`, `received_at` and `clock_skew_ms` added.
     """
-    touched: dict[uuid.UUID, _Told] = {}
+    seqs = [seq for _, seq, _ in lines_to_fold(household, lots)]
+    found = [
+        told
+        for chunk in _chunks(seqs)
+        for told in Line.rows.of(household).filter(seq__in=chunk).values_list(*_TOLD)
+    ]
+    return [_as_line(told) for told in sorted(found)]
+
+
+def lines_to_fold(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> list[ToFold]:
+    """The same lines as the fold is told of them, and no more is read: `(written, seq, clock_skew_ms)`."""
+    found: dict[int, ToFold] = {}
+    wanted = ("written", "seq", "clock_skew_ms")
     for chunk in _chunks(list(set(lots))):
         seqs = Touch.rows.of(household).filter(thing="lot", uuid__in=chunk).values("seq")
-        found = Line.rows.of(household).filter(seq__in=seqs).values_list(*_TOLD)
-        touched.update({told[0]: told for told in found})
-    touched.update(_strikes_of(household, touched))
-    return [_as_line(told) for told in sorted(touched.values(), key=lambda told: told[1])]
+        rows = Line.rows.of(household).filter(seq__in=seqs).values_list(*wanted)
+        found.update({seq: (json.loads(text), seq, skew_ms) for text, seq, skew_ms in rows.iterator()})
+    strikes = _strikes_on(household, {written["id"] for written, _, _ in found.values()})
+    rows = Line.rows.of(household).filter(seq__in=strikes - found.keys()).values_list(*wanted)
+    found.update({seq: (json.loads(text), seq, skew_ms) for text, seq, skew_ms in rows})
+    return [found[seq] for seq in sorted(found)]
 
 
-def _strikes_of(household: uuid.UUID, touched: Iterable[uuid.UUID]) -> dict[uuid.UUID, _Told]:
-    """Strikes that name the lines, or name one that does."""
-    strikes: dict[uuid.UUID, _Told] = {}
-    frontier = list(touched)
+def _strikes_on(household: uuid.UUID, touched: set[str]) -> set[int]:
+    """Numbers of the strikes that name the lines, or name one that does. A household has few strikes."""
+    strikes = Line.rows.of(household).filter(strikes__isnull=False).values_list("uuid", "strikes", "seq")
+    naming: defaultdict[str, list[tuple[str, int]]] = defaultdict(list)
+    for strike, struck, seq in strikes:
+        naming[str(struck)].append((str(strike), seq))
+    found: set[int] = set()
+    frontier = [one for one in naming if one in touched]
     while frontier:
-        found = {
-            told[0]: told
-            for chunk in _chunks(frontier)
-            for told in Line.rows.of(household).filter(strikes__in=chunk).values_list(*_TOLD)
-        }
-        frontier = [one for one in found if one not in strikes]
-        strikes |= found
-    return strikes
+        fresh = [
+            (strike, seq) for struck in frontier for strike, seq in naming.get(struck, ()) if seq not in found
+        ]
+        found.update(seq for _, seq in fresh)
+        frontier = [strike for strike, _ in fresh]
+    return found
 
 
 def all_lines(household: uuid.UUID, *, after: int = 0) -> Iterator[dict[str, Any]]:
@@ -118,7 +138,7 @@ def all_lines(household: uuid.UUID, *, after: int = 0) -> Iterator[dict[str, Any
 
 
 def _as_line(told: _Told) -> dict[str, Any]:
-    _, seq, text, clock_skew_ms, received_at = told
+    seq, text, clock_skew_ms, received_at = told
     written: dict[str, Any] = json.loads(text)
     return written | {"seq": seq, "clock_skew_ms": clock_skew_ms, "received_at": stamp(received_at)}
 

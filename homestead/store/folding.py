@@ -14,16 +14,18 @@ from homestead.store.actions import write_went
 from homestead.store.days import of_the_household
 from homestead.store.kin import fold_lots, with_parts
 from homestead.store.models import Lot
-from homestead.storekeeping.fold import Folded, lot_at, went_of
+from homestead.storekeeping.fold import Folded, lot_without_past, went_of
 from homestead.storekeeping.state import LotState
 
 #: nothing kept here hangs on the day the fold is asked for (presumed and edible do, and are not kept)
 ANY_DAY = "2000-01-01"
+#: rows written by one statement
+AT_ONCE = 50
 
 
 @dataclass(frozen=True)
 class Refolded:
-    """A lot folded again; `state` is None where its birth does not count."""
+    """A lot folded again, told without its past; `state` is None where its birth does not count."""
 
     household: uuid.UUID
     lot: uuid.UUID
@@ -53,7 +55,7 @@ def refold(touched: Touched) -> None:
         return
     folded = fold_lots(household, affected)
     rows = list(Lot.rows.of(household).filter(uuid__in=affected).order_by("uuid"))
-    results = [_keep(folded, row) for row in rows]
+    results = _keep(folded, rows)
     standing = [row for row in rows if row.stands]
     write_went(
         household,
@@ -63,15 +65,23 @@ def refold(touched: Touched) -> None:
         listener(results)
 
 
-def _keep(folded: Folded, row: Lot) -> Refolded:
-    state = lot_at(folded, str(row.uuid), ANY_DAY)
-    told = _columns(row.household_id, state) if state else _nothing(folded, row)
-    changed = [column for column, value in told.items() if getattr(row, column) != value]
-    for column in changed:
-        setattr(row, column, told[column])
+def _keep(folded: Folded, rows: Sequence[Lot]) -> list[Refolded]:
+    """Write what changed of all the rows at once."""
+    results, changed = [], []
+    columns: set[str] = set()
+    for row in rows:
+        state = lot_without_past(folded, str(row.uuid), ANY_DAY)
+        told = _columns(row.household_id, state) if state else _nothing(folded, row)
+        news = [column for column, value in told.items() if getattr(row, column) != value]
+        for column in news:
+            setattr(row, column, told[column])
+        if news:
+            changed.append(row)
+            columns.update(news)
+        results.append(Refolded(row.household_id, row.uuid, state))
     if changed:
-        row.save(update_fields=changed)
-    return Refolded(row.household_id, row.uuid, state)
+        Lot.everywhere.bulk_update(changed, sorted(columns), batch_size=AT_ONCE)
+    return results
 
 
 def _columns(household: uuid.UUID, state: LotState) -> dict[str, Any]:

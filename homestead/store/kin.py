@@ -5,7 +5,7 @@ from __future__ import annotations
 import uuid
 from collections.abc import Iterable
 
-from homestead.ledger.reads import lines_of_lots
+from homestead.ledger.reads import lines_to_fold
 from homestead.store.models import Lot
 from homestead.store.setting import setting_of
 from homestead.storekeeping.fold import Folded, fold_all
@@ -36,6 +36,6 @@ def with_forebears(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> set[uuid.
 
 def fold_lots(household: uuid.UUID, lots: Iterable[uuid.UUID]) -> Folded:
     """The fold of the lots, read with their forebears. What it says of others than these is not whole."""
-    kept = lines_of_lots(household, with_forebears(household, lots))
-    lines = [Line(written=line, seq=line["seq"], clock_skew_ms=line["clock_skew_ms"]) for line in kept]
+    told = lines_to_fold(household, with_forebears(household, lots))
+    lines = [Line(written=written, seq=seq, clock_skew_ms=skew_ms) for written, seq, skew_ms in told]
     return fold_all(lines, setting_of(household))

@@ -54,6 +54,7 @@ __all__ = [
     "fold_on",
     "lot_at",
     "lot_ids",
+    "lot_without_past",
     "moment_of",
     "open_chores_of",
     "state_at",
@@ -110,6 +111,11 @@ def lot_at(folded: Folded, lot: str, today: str) -> LotState | None:
     if lot not in folded.lots:
         return None
     return _lot_state(folded, lot, [_past(folded, event) for event in folded.naming(lot)], today)
+
+
+def lot_without_past(folded: Folded, lot: str, today: str) -> LotState | None:
+    """`lot_at` for tables, which keep entries and photos elsewhere: no history, no photos, in less time."""
+    return _lot_state(folded, lot, (), today) if lot in folded.lots else None
 
 
 def _lot_state(folded: Folded, lot: str, past: Sequence[PastEntry], today: str) -> LotState:

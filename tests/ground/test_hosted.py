@@ -96,6 +96,13 @@ def _worked(host: dict[str, str], seconds: float) -> str:
     return told
 
 
+def test_a_server_looks_through_what_it_loaded_only_once(host: dict[str, str]) -> None:
+    """gc.freeze: what was loaded is left out of every later collection (library reference)."""
+    command = [sys.executable, "-c", "import gc, homestead.wsgi; print(gc.get_freeze_count())"]
+    done = subprocess.run(command, env=host, cwd=BASE, capture_output=True, text=True, check=True)
+    assert int(done.stdout) > 50_000
+
+
 def test_a_host_without_a_secret_key_serves_nothing(host: dict[str, str]) -> None:
     del host["ROUNDS_SECRET_KEY"]
     command = [sys.executable, "-c", "import homestead.wsgi"]

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from homestead.ledger.envelope import body_hash, canonical, check_plain
+from homestead.ledger.envelope import DEEPEST, body_hash, canonical, check_plain, is_plain
 from homestead.ledger.kinds import Refused
 
 #: RFC 8785, section 3.2.2 (the sample) and 3.2.3 (sorting), as printed there; written from memory of the RFC
@@ -107,3 +107,37 @@ def test_canonical_text_read_again_is_the_same_value(value: Any) -> None:
     except Refused:
         return
     assert json.loads(canonical(value)) == value
+
+
+def passes(value: Any) -> bool:
+    try:
+        check_plain(value)
+    except Refused:
+        return False
+    return True
+
+
+ODD = st.sampled_from(
+    ["\x00", "a\ud800", "\udfff", 1e9, -1e9, 0.5, 0.0001, float("nan"), float("inf"), 10**30]
+)
+NESTED = st.recursive(
+    JSON | ODD,
+    lambda inner: (
+        st.lists(inner, max_size=2) | st.dictionaries(st.text(max_size=2) | st.just("\ud800"), inner)
+    ),
+    max_leaves=6,
+)
+
+
+@given(NESTED)
+def test_the_quick_look_says_what_the_long_one_says(value: Any) -> None:
+    assert is_plain(value) is passes(value)
+
+
+@pytest.mark.parametrize("levels", range(DEEPEST - 2, DEEPEST + 3))
+@pytest.mark.parametrize("leaf", [1, [], {}, None])
+def test_the_quick_look_counts_the_same_levels(levels: int, leaf: Any) -> None:
+    value = leaf
+    for _ in range(levels):
+        value = {"in": value}
+    assert is_plain(value) is passes(value)
