@@ -185,6 +185,7 @@ export const de = {
     last_counted: 'gezählt',
     last_put_away: 'eingelagert',
     sample_today: (n) => `Eine Probe sind heute ${n}`,
+    all_of_them: 'alle',
     all_there_is: 'Mehr ist nicht da',
     only_some: 'Nur einige davon',
     counts: (book) => `Im Buch steht ${book}. Gilt als gezählt.`,
@@ -231,12 +232,18 @@ export const de = {
   },
   summary: {
     title: (space) => `${space}, begangen`,
-    lead: (n, mins, who) => `${lots(n)} in ${minutes(mins)}, ${who}.`,
-    you: 'du',
-    and: (me, names) => `${me} und ${names}`,
+    lead: (n, mins, who) => `${who} ${lots(n)} in ${minutes(mins)} durchgesehen.`,
+    who_walked: {
+      you: 'Du hast',
+      you_and: (names) => `Du und ${names} habt`,
+      one: (name) => `${name} hat`,
+      several: (names) => `${names} haben`,
+    },
     out_of: (out, looked, n) =>
       n === 1 ? `1 Stück von ${looked} heraus.` : `${out} Stück von ${looked} heraus.`,
     nothing_out: (looked) => `Von ${looked} nichts heraus.`,
+    out_n: (out, n) => (n === 1 ? '1 Stück heraus.' : `${out} Stück heraus.`),
+    none_out: 'Nichts heraus.',
     nothing: 'Kein Posten wurde angesehen.',
     page: 'Was getan wurde',
     margin: {

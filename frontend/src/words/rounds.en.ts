@@ -176,6 +176,7 @@ export const en = {
     last_counted: 'counted',
     last_put_away: 'put away',
     sample_today: (n: string) => `A sample is ${n} today`,
+    all_of_them: 'all',
     all_there_is: 'That is all there is',
     only_some: 'Only some of them',
     counts: (book: string) => `The book says ${book}. Kept as a count.`,
@@ -221,12 +222,18 @@ export const en = {
   },
   summary: {
     title: (space: string) => `${space}, walked`,
-    lead: (n: number, mins: number, who: string) => `${lots(n)} in ${minutes(mins)}, ${who}.`,
-    you: 'you',
-    and: (me: string, names: string) => `${me} and ${names}`,
+    lead: (n: number, mins: number, who: string) => `${who} walked ${lots(n)} in ${minutes(mins)}.`,
+    who_walked: {
+      you: 'You',
+      you_and: (names: string) => `You and ${names}`,
+      one: (name: string) => name,
+      several: (names: string) => names,
+    },
     out_of: (out: string, looked: string, n: number) =>
       n === 1 ? `1 piece out of ${looked}.` : `${out} pieces out of ${looked}.`,
     nothing_out: (looked: string) => `Nothing out of ${looked}.`,
+    out_n: (out: string, n: number) => (n === 1 ? '1 piece out.' : `${out} pieces out.`),
+    none_out: 'Nothing out.',
     nothing: 'No lot was looked at.',
     page: 'What was done',
     margin: {

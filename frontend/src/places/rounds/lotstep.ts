@@ -3,7 +3,7 @@
  * Whatever a person has set survives a reload, since the round's draft carries it.
  */
 import type { Hash, Id } from '../../ledger/index.ts';
-import type { LookPlan } from './sample.ts';
+import { toldOf, type LookPlan } from './sample.ts';
 
 /** `out` left the lot, `trim` lost a part and stays, `left` was seen and stays as it is. */
 export type Way = 'out' | 'trim' | 'left';
@@ -68,6 +68,10 @@ export function takeUp(lot: Id, plan: LookPlan): LotInHand {
     photos: [],
   };
 }
+
+/** Pieces that may be said to have been looked at, one by one. */
+export const toldPieces = (lot: LotInHand): number | undefined =>
+  toldOf(lot.looked, { whole: lot.whole, by_hand: lot.touched });
 
 /** Another page of the same lot; what was set on the one before stays. */
 export const turnTo = (lot: LotInHand, page: LotInHand['page']): LotInHand => ({ ...lot, page });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { lookPlan } from './sample.ts';
+import { lookPlan, toldOf } from './sample.ts';
 
 // Ways, least number and share: fixtures/reference/looking_over.csv (common practice, no source).
 const carrot = { way: 'sample', sample_pieces_min: 20, sample_share_pct: 10 } as const;
@@ -27,4 +27,17 @@ describe('how many pieces to look at', () => {
     expect(lookPlan(cabbage, -2)).toEqual({ whole: true });
     expect(lookPlan(carrot, 0)).toEqual({ whole: false });
   });
+});
+
+describe('the number that may be said of a look', () => {
+  const net = { whole: true, by_hand: false };
+  test('nobody is said to have looked at each of a net of 394 with one touch', () => {
+    expect(toldOf(394, net)).toBeUndefined();
+  });
+  test('a number that a hand set, a sample and a short row are said', () => {
+    expect(toldOf(394, { whole: true, by_hand: true })).toBe(394);
+    expect(toldOf(120, { whole: false, by_hand: false })).toBe(120);
+    expect(toldOf(23, net)).toBe(23);
+  });
+  test('where no number is known none is said', () => expect(toldOf(undefined, net)).toBeUndefined());
 });

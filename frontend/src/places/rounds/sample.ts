@@ -16,6 +16,19 @@ export interface LookPlan {
   readonly whole: boolean;
 }
 
+/**
+ * So many pieces and more are gone over by the net or the tray, not told one by one: the book's number of them is not
+ * said to have been looked at. Ours, no source.
+ */
+const BY_THE_NET = 60;
+
+/** The number that may be said of a look over a whole lot: absent where it is the book's and nobody told so many. */
+export const toldOf = (
+  looked: number | undefined,
+  { whole, by_hand }: { readonly whole: boolean; readonly by_hand: boolean },
+): number | undefined =>
+  looked !== undefined && whole && !by_hand && looked > BY_THE_NET ? undefined : looked;
+
 /** A crop without a row (an own one) is looked over whole. Part pieces count as one to look at. */
 export function lookPlan(how: HowToLook | undefined, pieces: number | undefined): LookPlan {
   // A book that says nought while the lot stands is no number to look at.

@@ -2,6 +2,7 @@
 import type { Hash, Id, Line } from '../../ledger/index.ts';
 import type { LotState, Went } from '../../storekeeping/state.ts';
 import { bodyOf, type Lines } from './entries.ts';
+import { toldOf } from './sample.ts';
 
 /** Pieces where they are known, else grams. */
 export interface HowMuch {
@@ -71,7 +72,8 @@ export function seenIn(line: Line | undefined): LastLook {
   const seen = bodyOf('inspection', line);
   if (seen === undefined) return { saw: line?.written.kind === 'count' ? 'counted' : 'put_away' };
   const out = (seen.out ?? []).reduce((pieces, { pieces: more = 0 }) => pieces + more, 0);
-  const looked = seen.looked === undefined ? {} : { looked: seen.looked };
+  const told = toldOf(seen.looked, { whole: seen.way === 'all', by_hand: seen.counted });
+  const looked = told === undefined ? {} : { looked: told };
   return out > 0 ? { saw: 'out', out, ...looked } : { saw: 'sound', whole: seen.way === 'all', ...looked };
 }
 

@@ -6,6 +6,7 @@ import type { FoldState, LotState, Went } from '../../storekeeping/state.ts';
 import { readPickOver } from './chores.ts';
 import { minutesSpent, type Walk } from './draft.ts';
 import { bodyOf, type Lines } from './entries.ts';
+import { toldOf } from './sample.ts';
 
 export interface FindingCount {
   readonly finding: string;
@@ -42,7 +43,8 @@ export interface WentTo {
 export interface Summary {
   readonly walked: number;
   readonly minutes: number;
-  readonly looked: number;
+  /** Pieces looked at; absent where a lot was gone over by the net, and nobody told how many. */
+  readonly looked?: number;
   readonly out: number;
   readonly deeds: readonly Deed[];
   readonly went: readonly WentTo[];
@@ -152,6 +154,14 @@ function wentTo(rows: readonly Went[]): readonly WentTo[] {
     .sort((a, b) => STEPS.indexOf(a.step) - STEPS.indexOf(b.step));
 }
 
+function lookedAt(seen: readonly BodyOf<'inspection'>[]): Pick<Summary, 'looked'> {
+  const numbered = seen.filter(({ looked }) => looked !== undefined);
+  const told = numbered.map(({ looked, way, counted: by_hand }) =>
+    toldOf(looked, { whole: way === 'all', by_hand }),
+  );
+  return told.includes(undefined) ? {} : { looked: total(told) };
+}
+
 export function summaryOf(walked: Walked): Summary {
   const { walk, lines, whole, lot } = walked;
   const ids = entriesOf(walk);
@@ -177,7 +187,7 @@ export function summaryOf(walked: Walked): Summary {
   return {
     walked: walk.passed.filter(({ told }) => told.what !== 'not_looked').length,
     minutes: minutesSpent(walk),
-    looked: total(seen.map(({ looked }) => looked)),
+    ...lookedAt(seen),
     out: total(seen.flatMap(({ out = [] }) => out.map(({ pieces }) => pieces))),
     deeds: deeds.sort((a, b) => order.indexOf(a.deed) - order.indexOf(b.deed)),
     went: wentTo((whole?.went ?? []).filter((row) => own.has(row.entry))),

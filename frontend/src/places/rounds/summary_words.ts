@@ -93,16 +93,28 @@ export function wentWords({ step, animals, of }: WentTo): string {
   return what.length > 0 ? `${place}: ${what.join(', ')}` : place;
 }
 
+/** "5 pieces out of 137."; of what was gone over by the net without a number. */
+function outWords({ looked, out }: Summary): string {
+  const words = rounds_words().summary;
+  if (looked === 0) return '';
+  if (looked === undefined) return out > 0 ? words.out_n(n(out), out) : words.none_out;
+  return out > 0 ? words.out_of(n(out), n(looked), out) : words.nothing_out(n(looked));
+}
+
+function whoWalked(walk: Walk): string {
+  const { who_walked } = rounds_words().summary;
+  const others = walk.with.map(person_name);
+  if (walk.writer === house.writer_id)
+    return others.length > 0 ? who_walked.you_and(figures().list(others)) : who_walked.you;
+  const writer = person_name(walk.writer);
+  return others.length > 0 ? who_walked.several(figures().list([writer, ...others])) : who_walked.one(writer);
+}
+
 export function leadSentence(summary: Summary, walk: Walk): string {
   const words = rounds_words().summary;
-  const me = walk.writer === house.writer_id ? words.you : person_name(walk.writer);
-  const others = walk.with.map(person_name);
-  const them = others.length > 0 ? words.and(me, figures().list(others)) : me;
   if (summary.walked === 0) return words.nothing;
-  const lead = words.lead(summary.walked, summary.minutes, them);
-  if (summary.looked === 0) return lead;
-  const looked = n(summary.looked);
-  return `${lead} ${summary.out > 0 ? words.out_of(n(summary.out), looked, summary.out) : words.nothing_out(looked)}`;
+  const lead = words.lead(summary.walked, summary.minutes, whoWalked(walk));
+  return [lead, outWords(summary)].filter(Boolean).join(' ');
 }
 
 /** What of all this phone holds is still to be sent. */

@@ -13,6 +13,9 @@ const SEALED: Readonly<Record<string, readonly string[]>> = {
 
 const URGENCY = { now: 0, days: 1, weeks: 2, note: 3 } as const;
 
+/** Mice come to anything that is not sealed, and their marks stand always to hand: the neighbours are warned of them. */
+const MICE = 'gnawed';
+
 /** As many as are shown before "others". */
 export const SHOWN = 9;
 
@@ -32,7 +35,8 @@ export function ticksFor(
   const own = byUrgency(look_fors).map(({ finding }) => finding);
   const common = SEALED[crop] ?? COMMON;
   const all = [...new Set([...own, ...common])];
-  const shown = new Set([...all.slice(0, SHOWN), ...ticked]);
+  const mice = crop in SEALED ? [] : [MICE];
+  const shown = new Set([...all.slice(0, SHOWN), ...mice, ...ticked]);
   shown.delete('unsure');
   return [...[...new Set([...all, ...ticked])].filter((finding) => shown.has(finding)), 'unsure'];
 }

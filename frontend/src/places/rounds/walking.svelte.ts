@@ -31,7 +31,7 @@ import {
   type Walk,
 } from './draft.ts';
 import type { Lies } from './lies.ts';
-import { piecesGoing, type LotInHand } from './lotstep.ts';
+import { piecesGoing, toldPieces, type LotInHand } from './lotstep.ts';
 import type { LookPlan } from './sample.ts';
 
 /** What a walk stands on: the ledger, and what the screens know of lots. */
@@ -180,9 +180,10 @@ export class Walking {
       hand.pick_over === 'chore' && !hand.whole
         ? [this.#entry('claim', { chore: pickOverKey(seen.id, this.#footing.tomorrow()) })]
         : [];
+    const looked = toldPieces(hand);
     const told: KeptWhat =
       hand.goings.length === 0
-        ? { what: 'sound', ...(hand.looked === undefined ? {} : { looked: hand.looked }) }
+        ? { what: 'sound', ...(looked === undefined ? {} : { looked }) }
         : {
             what: 'seen',
             out: piecesGoing(hand, 'out'),
