@@ -12,11 +12,11 @@ from collections.abc import Mapping, Sequence
 from typing import Any, TypedDict
 
 MIXED = "any_produce"
-#: C:N that works, least and most, and the one to aim at: `compost_materials.csv`, the guides and Cornell
-C_TO_N = (25.0, 40.0)
-C_TO_N_GOAL = 30.0
+#: C:N that works, and the better part of it: `compost_materials.csv`, GUIDE, acceptable and ideal
+C_TO_N = (20.0, 60.0)
+C_TO_N_IDEAL = (25.0, 40.0)
 #: moisture that works [%], and the one to aim at
-MOISTURE = (50.0, 60.0)
+MOISTURE = (40.0, 65.0)
 MOISTURE_GOAL = 55.0
 #: loose fresh scraps where the tables have no density [kg/m3]. From memory.
 SCRAPS_DENSITY = 500.0
@@ -93,7 +93,8 @@ def asks_for(balance: Balance) -> str | None:
 
 
 def to_add_kg(loads: Sequence[Load], values: Values, material: str) -> float | None:
-    """Kilograms of a material that bring the heap into what works: the most of what C:N and moisture ask for.
+    """Kilograms of a material that bring the heap into what works: the most of what C:N and moisture ask for,
+    but never so much that C:N leaves it at the other end. Wet stuff may then stay wet.
 
     None where this material cannot do it. Source: Cornell, both forms solved for the second material.
     """
@@ -104,22 +105,24 @@ def to_add_kg(loads: Sequence[Load], values: Values, material: str) -> float | N
     known = balance["kg"] - balance["unknown_kg"]
     wanted = []
     if not C_TO_N[0] <= ratio <= C_TO_N[1]:
-        wanted.append(_for_ratio(loads, values, value))
+        goal = C_TO_N_IDEAL[0] if ratio < C_TO_N[0] else C_TO_N_IDEAL[1]
+        wanted.append(_for_ratio(loads, values, value, goal))
     if moisture > MOISTURE[1] and value["moisture"] < MOISTURE[1]:
         wanted.append(known * (moisture - MOISTURE[1]) / (MOISTURE[1] - value["moisture"]))
     if any(kg is None for kg in wanted):
         return None
-    return max((kg for kg in wanted if kg is not None), default=0.0)
+    most = _for_ratio(loads, values, value, C_TO_N[1]) if value["c_to_n"] > C_TO_N[1] else None
+    kg = max((kg for kg in wanted if kg is not None), default=0.0)
+    return kg if most is None else min(kg, most)
 
 
-def _for_ratio(loads: Sequence[Load], values: Values, value: Mapping[str, Any]) -> float | None:
-    """Kilograms for the nearer end of the C:N that works."""
+def _for_ratio(loads: Sequence[Load], values: Values, value: Mapping[str, Any], goal: float) -> float | None:
+    """Kilograms that bring the C:N to the goal, None where they would draw it away."""
     carbon = nitrogen = 0.0
     for load in loads:
         if one := values.get(load["of"] or MIXED):
             n = load["grams"] / 1000.0 * (100.0 - one["moisture"]) * one["n"]
             nitrogen, carbon = nitrogen + n, carbon + n * one["c_to_n"]
-    goal = C_TO_N[0] if carbon < C_TO_N[0] * nitrogen else C_TO_N[1]
     each = (100.0 - value["moisture"]) * value["n"]
     pull = each * (value["c_to_n"] - goal)
     lack = goal * nitrogen - carbon

@@ -5,11 +5,11 @@
  */
 
 const MIXED = 'any_produce';
-/** C:N that works, least and most, and the one to aim at: `compost_materials.csv`, the guides and Cornell. */
-export const C_TO_N = [25, 40] as const;
-export const C_TO_N_GOAL = 30;
+/** C:N that works, and the better part of it: `compost_materials.csv`, GUIDE, acceptable and ideal. */
+export const C_TO_N = [20, 60] as const;
+export const C_TO_N_IDEAL = [25, 40] as const;
 /** Moisture that works [%], and the one to aim at. */
-export const MOISTURE = [50, 60] as const;
+export const MOISTURE = [40, 65] as const;
 export const MOISTURE_GOAL = 55;
 /** Loose fresh scraps where the tables have no density [kg/m3]. From memory. */
 export const SCRAPS_DENSITY = 500;
@@ -95,25 +95,34 @@ export function asks_for({ c_to_n, moisture_pct }: Balance): Asks | null {
 }
 
 /**
- * Kilograms of a material that bring the heap into what works: the most of what C:N and moisture ask for. null where this
- * material cannot do it. Source: Cornell, both forms solved for the second material.
+ * Kilograms of a material that bring the heap into what works: the most of what C:N and moisture ask for, but never so much
+ * that C:N leaves it at the other end. Wet stuff may then stay wet. null where this material cannot do it. Source: Cornell,
+ * both forms solved for the second material.
  */
 export function to_add_kg(loads: readonly Load[], values: HeapValues, material: string): number | null {
   const value = values[material];
   const { c_to_n, moisture_pct, kg, unknown_kg } = balance_of(loads, values);
   if (!value || c_to_n === null || moisture_pct === null) return null;
   const wanted: (number | null)[] = [];
-  if (c_to_n < C_TO_N[0] || c_to_n > C_TO_N[1]) wanted.push(for_ratio(loads, values, value));
+  if (c_to_n < C_TO_N[0]) wanted.push(for_ratio(loads, values, value, C_TO_N_IDEAL[0]));
+  if (c_to_n > C_TO_N[1]) wanted.push(for_ratio(loads, values, value, C_TO_N_IDEAL[1]));
   if (moisture_pct > MOISTURE[1] && value.moisture < MOISTURE[1])
     wanted.push(((kg - unknown_kg) * (moisture_pct - MOISTURE[1])) / (MOISTURE[1] - value.moisture));
-  return wanted.reduce<number | null>(
-    (most, one) => (most === null || one === null ? null : Math.max(most, one)),
+  const asked = wanted.reduce<number | null>(
+    (sum, one) => (sum === null || one === null ? null : Math.max(sum, one)),
     0,
   );
+  const most = value.c_to_n > C_TO_N[1] ? for_ratio(loads, values, value, C_TO_N[1]) : null;
+  return asked === null || most === null ? asked : Math.min(asked, most);
 }
 
-/** Kilograms for the nearer end of the C:N that works. */
-function for_ratio(loads: readonly Load[], values: HeapValues, value: HeapValue): number | null {
+/** Kilograms that bring the C:N to the goal, null where they would draw it away. */
+function for_ratio(
+  loads: readonly Load[],
+  values: HeapValues,
+  value: HeapValue,
+  goal: number,
+): number | null {
   let [carbon, nitrogen] = [0, 0];
   for (const { of, grams } of loads) {
     const one = values[of ?? MIXED];
@@ -122,7 +131,6 @@ function for_ratio(loads: readonly Load[], values: HeapValues, value: HeapValue)
     nitrogen += n;
     carbon += n * one.c_to_n;
   }
-  const goal = carbon < C_TO_N[0] * nitrogen ? C_TO_N[0] : C_TO_N[1];
   const pull = (100 - value.moisture) * value.n * (value.c_to_n - goal);
   const lack = goal * nitrogen - carbon;
   return pull * lack > 0 ? lack / pull : null;

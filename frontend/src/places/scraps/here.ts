@@ -1,0 +1,63 @@
+/** What the scraps' pages ask of the household, in one place. Reactive: they read `house`. */
+import type { Id } from '../../ledger';
+import type { Measured } from '../../storekeeping/diet';
+import { was_hot, type HeapValues } from '../../storekeeping/heap';
+import { house } from '../shared/house.svelte';
+import { table_crop } from '../shared/names';
+import { numeric, text } from '../shared/records';
+import { heap_now, heaps_of, is_heap_work, type HeapNow } from './heaps';
+import { pail_of, type Pail } from './pails';
+
+const MEASURED: readonly string[] = ['weighed', 'vessel', 'guessed'];
+
+/** How an entry's weights are known; what does not say so was weighed. */
+export function measured_of(entry: Id): Measured | undefined {
+  const told = house.lines.get(entry)?.written.body['measured'];
+  return typeof told === 'string' && MEASURED.includes(told) ? (told as Measured) : undefined;
+}
+
+/** The pail of every group kept, by its id. */
+export function pails_here(): ReadonlyMap<Id, Pail> {
+  const told = {
+    went: house.whole?.went ?? [],
+    facts: house.whole?.facts ?? [],
+    chores_done: house.whole?.chores_done ?? {},
+  };
+  return new Map(house.animals.map(({ id }) => [id, pail_of(id, told, house.today)]));
+}
+
+/** Every heap in use as it stands. */
+export function heaps_here(values: HeapValues): readonly HeapNow[] {
+  const heaps = heaps_of(house.records);
+  const told = { heaps, went: house.whole?.went ?? [], facts: house.whole?.facts ?? [], crop: table_crop };
+  return heaps.map((heap) => heap_now(heap, told, values));
+}
+
+export interface Bucket {
+  readonly id: Id;
+  readonly name: string;
+  /** What it holds when full [g]. */
+  readonly grams: number;
+}
+
+/** Buckets the household has weighed. */
+export const buckets_here = (): readonly Bucket[] =>
+  house.records
+    .filter(({ type, values }) => type === 'vessel' && values['archived'] !== true)
+    .map(({ id, values }) => ({ id, name: text(values['name']), grams: numeric(values['grams']) ?? 0 }))
+    .filter(({ grams }) => grams > 0);
+
+export const bucket_of = (id: string): Bucket | undefined => buckets_here().find((one) => one.id === id);
+
+/** Is the heap that is being filled one that was measured hot? */
+export function hot_heap_fills(): boolean {
+  const heap = heaps_of(house.records).find((one) => one.fills_until === undefined);
+  const work = (house.whole?.facts ?? []).filter(is_heap_work).filter(({ body }) => body.heap === heap?.id);
+  const warmths = work.flatMap(({ body, day }) =>
+    body.temp_c === undefined ? [] : [{ day, temp_c: body.temp_c }],
+  );
+  return was_hot(
+    warmths,
+    work.filter(({ body }) => body.did === 'turned').map(({ day }) => day),
+  );
+}
