@@ -15,6 +15,7 @@ from homestead.reference import rules
 from homestead.store.amounts import Out, TrimmedOff, Went
 from homestead.store.models import Lot, OwnCrop
 from homestead.storekeeping.feeding import check_went
+from homestead.storekeeping.law import BIRDS
 from homestead.storekeeping.rules import Group, Law, Refusal
 
 
@@ -82,6 +83,26 @@ def law_of(household: uuid.UUID) -> Law:
             housing_order=bool(told.get("housing_order")),
         )
     return Law()
+
+
+def check_eggs_held(entry: Entry[Any], crop: str) -> None:
+    """Raise `Refused` where eggs are put away as food while those of every bird kept are held back.
+
+    The days are those the label or the vet gave (kitchen_safety `treated_birds`).
+    """
+    if table_crop(entry.household, crop) != "egg":
+        return
+    told = [record["values"] for record in records_of(entry.household, "animals")]
+    kept = [one for one in told if one["kind"] in BIRDS and not one.get("archived")]
+    held = [until for one in kept if (until := one.get("eggs_held_until"))]
+    day = entry.day.isoformat()
+    if kept and len(held) == len(kept) and day <= min(held):
+        raise Refused(
+            "eggs_held",
+            f"Their eggs are held back until {min(held)}, so these were not taken as food. Throw them out.",
+            until=min(held),
+            rows=["kitchen_safety:treated_birds"],
+        )
 
 
 def check_feeding(entry: Entry[Any], told: Sequence[ToldWent], crop_of: Callable[[], str | None]) -> None:

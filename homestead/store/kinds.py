@@ -12,7 +12,15 @@ from homestead.household.rows import key_of
 from homestead.ledger.kinds import Beginning, Body, Entry, EntryKind, Sentence, Thing
 from homestead.store import bodies, telling
 from homestead.store.amounts import MaybeAmount
-from homestead.store.feeding import ToldWent, check_feeding, crop_of_lot, of_out, of_trimmed, to_animals
+from homestead.store.feeding import (
+    ToldWent,
+    check_eggs_held,
+    check_feeding,
+    crop_of_lot,
+    of_out,
+    of_trimmed,
+    to_animals,
+)
 from homestead.store.known import check_crop, check_findings, check_pack
 from homestead.store.models import Happening, Lot, Reading
 
@@ -89,6 +97,7 @@ class PutAwayKind(HappeningKind[bodies.PutAway]):
     def check(self, entry: Entry[bodies.PutAway]) -> None:
         check_crop(entry.household, entry.body.crop)
         check_pack(entry.body.pack)
+        check_eggs_held(entry, entry.body.crop)
 
     def settle_all(self, entries: Sequence[Entry[bodies.PutAway]]) -> None:
         born = [
