@@ -1,7 +1,4 @@
-#!/usr/bin/env python3
-"""Memory of everything that `start` runs, at rest and after some work, beside the budget of 200 MB (PSS).
-
-    .venv/bin/python tests/bench/at_rest.py
+"""Memory of everything that `start` runs, at rest and at work: `python -m tests.bench.at_rest`.
 
 Uses a folder of data of its own. PSS counts a page that n processes share as 1/n in each (proc(5)).
 """
@@ -17,7 +14,10 @@ import sys
 import tempfile
 import time
 import urllib.request
+from collections.abc import Iterator
 from pathlib import Path
+
+from tests.bench.told import Told, tell
 
 BASE = Path(__file__).resolve().parents[2]
 BUDGET_MB = 200
@@ -37,12 +37,13 @@ def main() -> None:
         try:
             page = f"http://127.0.0.1:{ports['ROUNDS_PORT']}/api/v1/csrf"
             wait_for(page)
-            print(f"open after {time.monotonic() - began:.1f} s, the invented household made")
-            time.sleep(45)  # the first minute's work is done
-            tell("at rest", whole.pid)
+            opened = f"open after {time.monotonic() - began:.1f} s, the invented household made"
+            busiest = max(shared_mb(whole.pid) for _ in watching(75))  # the first minute's work is done
+            rest = Told("memory at rest (PSS)", shared_mb(whole.pid), BUDGET_MB, "MB", each(whole.pid))
             for _ in range(500):
                 urllib.request.urlopen(page).close()
-            tell("after 500 requests", whole.pid)
+            asked = Told("memory after 500 requests", shared_mb(whole.pid), BUDGET_MB, "MB")
+            tell([rest, asked, Told("memory with the worker at work", busiest, None, "MB", opened)])
         finally:
             whole.send_signal(signal.SIGTERM)
             whole.wait(timeout=30)
@@ -63,14 +64,21 @@ def wait_for(page: str) -> None:
     sys.exit("It did not open in two minutes.")
 
 
-def tell(when: str, pid: int) -> None:
-    shares = {one: pss_kb(one) for one in family(pid)}
-    total = sum(shares.values()) / 1000
-    print(f"{when}: {total:.0f} MB in {len(shares)} processes, {total / BUDGET_MB:.2f} of the budget")
-    for one, share in shares.items():
-        print(
-            f"  {share / 1000:6.1f} MB  {Path(f'/proc/{one}/cmdline').read_text().replace(chr(0), ' ')[-60:]}"
-        )
+def watching(seconds: int) -> Iterator[int]:
+    for one in range(2 * seconds):
+        yield one
+        time.sleep(0.5)
+
+
+def shared_mb(pid: int) -> float:
+    return sum(pss_kb(one) for one in family(pid)) / 1000
+
+
+def each(pid: int) -> str:
+    """What each process has."""
+    shares = {one: pss_kb(one) / 1000 for one in family(pid)}
+    names = {one: Path(f"/proc/{one}/cmdline").read_text().split("\0") for one in shares}
+    return ", ".join(f"{' '.join(names[one][-3:]).strip()[-28:]} {mb:.0f}" for one, mb in shares.items())
 
 
 def family(pid: int) -> list[int]:
@@ -85,7 +93,10 @@ def family(pid: int) -> list[int]:
 
 
 def pss_kb(pid: int) -> int:
-    lines = Path(f"/proc/{pid}/smaps_rollup").read_text().splitlines()
+    try:
+        lines = Path(f"/proc/{pid}/smaps_rollup").read_text().splitlines()
+    except OSError:  # it has just ended
+        return 0
     return next(int(line.split()[1]) for line in lines if line.startswith("Pss:"))
 
 

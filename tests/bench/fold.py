@@ -20,6 +20,7 @@ from typing import Any
 
 from homestead.storekeeping.fold import fold_all, fold_on, lot_at, lot_ids
 from tests.bench.many_entries import SETTING, many_entries
+from tests.bench.told import Told, tell
 
 RUNS = 7
 TODAY = "2026-01-10"
@@ -45,15 +46,6 @@ def one_more_ms(lines: list[dict[str, Any]], more: list[dict[str, Any]]) -> floa
     return median(times)
 
 
-def report(where: str, told: dict[str, float]) -> str:
-    ratio = told["fold_ms"] / told["json_ms"]
-    return (
-        f"{where}: fold {told['fold_ms']:.0f} ms (the first time {told['first_ms']:.0f} ms), "
-        f"{ratio:.2f} x reading the same JSON ({told['json_ms']:.0f} ms); "
-        f"one more {told['one_more_ms']:.3f} ms; all lots shown {told['shown_ms']:.0f} ms"
-    )
-
-
 def in_python(text: str) -> dict[str, float]:
     lines = json.loads(text)
     first_ms = median_ms(lambda: fold_all(lines, SETTING), 1)
@@ -77,14 +69,24 @@ def in_node(node: str, text: str) -> dict[str, float]:
     return answer
 
 
+def rows(where: str, budget_ms: float, told: dict[str, float]) -> list[Told]:
+    beside = (
+        f"{told['fold_ms'] / told['json_ms']:.2f} x reading the same JSON ({told['json_ms']:.0f} ms); "
+        f"the first time {told['first_ms']:.0f} ms; all lots shown {told['shown_ms']:.0f} ms"
+    )
+    return [
+        Told(f"fold of 20,000 entries, {where}", told["fold_ms"], budget_ms, "ms", beside),
+        Told(f"one more entry folded, {where}", told["one_more_ms"], 1, "ms"),
+    ]
+
+
 def main() -> None:
     text = json.dumps(many_entries())
-    print(f"20,000 entries, {len(text) / 1e6:.1f} MB; medians of {RUNS} runs")
-    print(report("Python", in_python(text)))
     node = shutil.which("node")
     if node is None:
         sys.exit("Node is not on PATH: the phone's twin was not timed")
-    print(report("Node  ", in_node(node, text)))
+    browser = rows("Node, the browser's engine", 100, in_node(node, text))
+    tell([*browser, *rows("Python", 300, in_python(text))])
 
 
 if __name__ == "__main__":

@@ -39,7 +39,9 @@ from homestead.science.rooms import Reading  # noqa: E402
 from homestead.science.score import interval_score  # noqa: E402
 from homestead.science.survival import first_belief, fit_lot, hear_more  # noqa: E402
 from homestead.season.cases import SEED, Book, Line, answers, read_line, told  # noqa: E402
+from tests.bench.told import Told, tell  # noqa: E402
 
+SEASONS_REFIT, LOTS = 10, 44
 QUANTITIES = ("sound_now", "sound_28", "sound_56", "lost_56", "run_out_day")
 NAMES = ("ours", "handbook only", "lifelines only")
 
@@ -163,22 +165,48 @@ def speed(lines: list[str]) -> None:
     more = replace(lot, takes=(*lot.takes, replace(lot.takes[-1], day=one.as_of)))
     ahead = np.full(406, 5.0)
     news = milliseconds(lambda: look_ahead(hear_more(fitted, more, temps, soon), ahead, chance), 40)
-    print(f"\none more entry, cloud kept, with forecast: {news:.1f} ms (budget 5)")
+    told = [Told("forecast of one lot after one more entry", news, 5, "ms"), refit(lines, chance)]
 
     def night(count: int) -> float:
         chosen = [asked[number % len(asked)] for number in range(count)]
         return milliseconds(lambda: [afresh(line, chance, ahead) for line in chosen], 1) / 1000
 
     times = {count: night(count) for count in (50, 100, 200, 400)}
-    for count, seconds in times.items():
-        print(f"{count} lots afresh with forecast: {seconds:.2f} s, {1000 * seconds / count:.1f} ms a lot")
-    ratio = times[400] / times[50]
-    print(f"400 lots against 50: {ratio:.1f} times the time for 8 times the lots (budget 5 s)")
+    grown = ", ".join(f"{count} lots {seconds:.2f} s" for count, seconds in times.items())
+    told.append(Told("night's forecasts of a household, 400 lots afresh", times[400], 5, "s", grown))
+    told.append(Told("growth: 400 lots against 50", times[400] / times[50], 8 * 1.25, "x", "8 is a line"))
+    costs = {}
     for share in (0.25, 0.5, 1.0):
         takes = lot.takes[: int(len(lot.takes) * share)]
         cut = replace(lot, takes=takes)
-        cost = milliseconds(lambda cut=cut: fit_lot(cut, temps, one.as_of, first_belief(lot), chance), 10)
-        print(f"fit of a lot with {len(takes)} takes: {cost:.1f} ms")
+        costs[len(takes)] = milliseconds(
+            lambda cut=cut: fit_lot(cut, temps, one.as_of, first_belief(lot), chance), 10
+        )
+    few, many = min(costs), max(costs)
+    grown = ", ".join(f"{takes} takes {cost:.1f} ms" for takes, cost in costs.items())
+    told.append(
+        Told(
+            f"growth: fit of a lot with {many} takes against {few}",
+            costs[many] / costs[few],
+            many / few,
+            "x",
+            grown,
+        )
+    )
+    tell(told)
+
+
+def refit(lines: list[str], chance: Any) -> Told:
+    """What ten seasons of 44 finished lots say, learned from nothing: the finished lots told over again."""
+    book = Book()
+    finished = [line for line in map(read_line, lines) if not line.is_question]
+    book.finished = [
+        replace(finished[number % len(finished)], name=f"lot {number}")
+        for number in range(SEASONS_REFIT * LOTS)
+    ]
+    last = max(line.as_of for line in finished)
+    seconds = milliseconds(lambda: book.words(last, chance), 1) / 1000
+    return Told(f"yearly refit of {SEASONS_REFIT} seasons, {LOTS} lots each", seconds, 60, "s")
 
 
 def afresh(line: Line, chance: Any, ahead: Any) -> None:

@@ -16,11 +16,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
-from typing import Any
 
 from playwright.sync_api import Page, sync_playwright
 
-from tests.bench.told import Told, p95, table
+from tests.bench.told import Told, p95, tell
 from tests.journeys import steps
 from tests.journeys.browsers import Phone
 from tests.journeys.home import BASE, Home
@@ -33,7 +32,17 @@ STARTS = 5
 #: from the touch to the next lot on the screen, which comes after the store's `complete`
 WATCH_TAPS = """() => {
   window.taps = [];
+  window.kept = [];
   let touched, before;
+  // a line is kept when the transaction that has the outbox is complete
+  const begin = IDBDatabase.prototype.transaction;
+  IDBDatabase.prototype.transaction = function (stores, mode, how) {
+    const made = begin.call(this, stores, mode, how);
+    const at = touched;
+    if (mode === 'readwrite' && [...stores].includes('outbox') && at !== undefined)
+      made.addEventListener('complete', () => window.kept.push(performance.now() - at));
+    return made;
+  };
   const standing = () => [...document.querySelectorAll('header, h1')].map((one) => one.textContent).join();
   document.addEventListener('click', (event) => {
     touched = event.timeStamp;
@@ -99,6 +108,48 @@ PLAIN_PULL = """async () => {
 }"""
 
 
+PLACES = ("store", "kitchen", "scraps", "season", "rounds")
+
+#: every touch, from its beginning to the next paint (Event Timing, W3C), in steps of 8 ms
+WATCH_EVENTS = """() => {
+  window.events = [];
+  new PerformanceObserver((list) => {
+    for (const event of list.getEntries()) if (event.interactionId) window.events.push(event.duration);
+  }).observe({ type: 'event', durationThreshold: 16 });
+}"""
+
+#: until the page of that place stands with its heading, and was painted
+WATCH_PLACE = """(place) => {
+  window.opened = undefined;
+  let touched;
+  const note = (event) => { touched = event.timeStamp; };
+  document.addEventListener('click', note, { capture: true, once: true });
+  const before = document.querySelector('h1');
+  const look = () => {
+    const heading = document.querySelector('h1');
+    if (touched === undefined || location.hash !== place || !heading || heading === before)
+      return requestAnimationFrame(look);
+    requestAnimationFrame(() => setTimeout(() => { window.opened = performance.now() - touched; }));
+  };
+  requestAnimationFrame(look);
+}"""
+
+#: a screen's half every frame, to the end
+SCROLL = """() => new Promise((done) => {
+  const frames = [];
+  let last;
+  const step = (now) => {
+    if (last !== undefined) frames.push(now - last);
+    last = now;
+    const end = document.documentElement.scrollHeight - innerHeight;
+    if (scrollY >= end - 1 || frames.length > 600) return done(frames);
+    scrollBy(0, innerHeight / 2);
+    requestAnimationFrame(step);
+  };
+  requestAnimationFrame(step);
+})"""
+
+
 def slowed(page: Page, times: int) -> None:
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": times})
 
@@ -126,7 +177,7 @@ def on_a_phone(folder: Path, home: Home) -> list[Told]:
         starts = [cold_start(phone) for _ in range(STARTS)]
         print(starts, file=sys.stderr, flush=True)
         start = Told("cold start offline, 400 lots, 20,000 entries, at 4x", median(starts), 1500, "ms")
-        return [pull, start, *on_a_walk(phone, folder)]
+        return [pull, start, *on_the_way(phone), *on_a_walk(phone, folder)]
 
 
 @contextmanager
@@ -201,22 +252,69 @@ def on_a_walk(phone: Phone, folder: Path) -> list[Told]:
     page.evaluate(WATCH_TAPS)
     slowed(page, 6)
     taps = touched(page, TAPS)
+    kept: list[float] = page.evaluate("() => window.kept")
     slowed(page, 4)
     photo = folder / "photo.jpg"
     photo.write_bytes(pictures.with_place_and_turn(pictures.four_corners(4000, 3000), 6))
     photos = [photographed(page, photo) for _ in range(10)]
     phone.close()
-    slow = p95(taps)
     return [
         Told(
             "tap to kept on a walk, p95, at 6x",
-            slow,
+            p95(kept),
             100,
             "ms",
-            f"median {median(taps):.0f} ms, {len(taps)} taps",
+            f"median {median(kept):.0f} ms, {len(kept)} taps; the next lot is drawn after "
+            f"{median(taps):.0f} ms, p95 {p95(taps):.0f} ms",
         ),
         Told("photo of 12 megapixels kept with the draft, at 4x", median(photos), 500, "ms"),
     ]
+
+
+def on_the_way(phone: Phone) -> list[Told]:
+    """Place after place opened by its key, the store scrolled, things touched; no network, at 4x."""
+    page = phone.open("/app.webmanifest")
+    phone.cut_network()
+    page.goto(f"{phone.url}/#/rounds")
+    page.get_by_role("heading", level=1).first.wait_for()
+    page.wait_for_timeout(6000)
+    slowed(page, 4)
+    page.evaluate(WATCH_EVENTS)
+    opened = {place: opening(page, place) for place in PLACES * 3}
+    worst = max(opened.values())
+    slowest = ", ".join(f"{place} {ms:.0f}" for place, ms in opened.items())
+    frames = scrolled(page)
+    painted: list[float] = page.evaluate("() => window.events")
+    phone.close()
+    slow = [ms for ms in frames if ms > 50]
+    return [
+        Told("opening a place, the slowest, at 4x", worst, 300, "ms", slowest),
+        Told("interaction to next paint, the slowest, at 4x", max(painted, default=0), 200, "ms"),
+        Told(
+            "scroll of 400 lots, the longest frame, at 4x",
+            max(frames),
+            50,
+            "ms",
+            f"{len(slow)} of {len(frames)} over 50 ms, median {median(frames):.0f} ms",
+        ),
+    ]
+
+
+def opening(page: Page, place: str) -> float:
+    """From the touch of the place's key to the frame in which its page is drawn. [ms]"""
+    page.evaluate(WATCH_PLACE, f"#/{place}")
+    page.locator(f'nav a[href="#/{place}"]').first.click()
+    page.wait_for_function("() => window.opened !== undefined")
+    took: float = page.evaluate("() => window.opened")
+    return took
+
+
+def scrolled(page: Page) -> list[float]:
+    """Times between frames while the list of all lots goes by. [ms]"""
+    opening(page, "store")
+    page.wait_for_timeout(4000)
+    frames: list[float] = page.evaluate(SCROLL)
+    return frames
 
 
 def touched(page: Page, times: int) -> list[float]:
@@ -239,10 +337,5 @@ def photographed(page: Page, photo: Path) -> float:
     return took
 
 
-def main() -> None:
-    rows: list[Any] = measured()
-    print(table(rows))
-
-
 if __name__ == "__main__":
-    main()
+    tell(measured())

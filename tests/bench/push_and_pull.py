@@ -1,9 +1,7 @@
-#!/usr/bin/env python3
-"""The exchange beside plain bulk_create of the same rows, in one run, as ratios.
+"""The exchange beside plain bulk_create of the same rows, in one run: `python -m tests.bench.push_and_pull`.
 
-    .venv/bin/python tests/bench/push_and_pull.py [how many lines]
-
-Uses a database of its own (PostgreSQL where ROUNDS_PG_NAME says so, else SQLite on disk).
+A database of its own (PostgreSQL where ROUNDS_PG_NAME says so, else SQLite on disk). The plain rows are made
+and written in as many transactions as the push has requests.
 """
 
 from __future__ import annotations
@@ -12,16 +10,14 @@ import itertools
 import json
 import os
 import statistics
-import sys
 import tempfile
 import time
 import uuid
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
-BASE = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(BASE))
+from tests.bench.told import Told, tell
+
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "homestead.settings")
 
 BATCH = 200
@@ -33,31 +29,30 @@ def main(count: int) -> None:
     with tempfile.TemporaryDirectory(prefix="rounds-bench-") as folder:
         os.environ["ROUNDS_DATA"] = folder
         os.environ["ROUNDS_HOSTS"] = "localhost"
-        import django
+        os.environ["ROUNDS_SECRET_KEY"] = "for-the-bench-only-" * 3
+        # as a server loads it, and puts aside what it loaded
         from django.conf import settings
         from django.core.management import call_command
-        from django.db import connection
 
-        django.setup()
+        import homestead.wsgi  # noqa: F401
+
         for database in settings.DATABASES:
             call_command("migrate", database=database, verbosity=0)
         from tests.small_kinds import small_house
 
-        print(f"{count} lines on {connection.vendor}, batches of {BATCH}, medians of {ROUNDS}")
-        print("the ledger alone (small kinds):")
         with small_house():
-            measure(count, "begun", "looked", {"pieces": 3}, 2)
-        print("with the store's and the rounds' own tables and the fold (inspections of 20 lots):")
-        measure(count, "put_away", "inspection", INSPECTION, 1)
+            alone = measure(count, ("the ledger alone", "begun", "looked"), {"pieces": 3}, 2)
+        tell([*measure(count, ("with tables and fold", "put_away", "inspection"), INSPECTION, 1), *alone])
 
 
 INSPECTION = {"way": "sample", "looked": 20, "counted": False, "seen": [], "out": [], "trims": []}
 
 
-def measure(count: int, birth: str, kind: str, body: dict[str, Any], schema: int) -> None:
+def measure(count: int, told_as: tuple[str, str, str], body: dict[str, Any], schema: int) -> list[Told]:
     from tests.api.browser import Browser
     from tests.lines import make_family, new_id
 
+    where, birth, kind = told_as
     family = make_family(f"Bench {kind}")
     keeper = family.phones["keeper"]
     browser, space = Browser(keeper), new_id()
@@ -77,23 +72,32 @@ def measure(count: int, birth: str, kind: str, body: dict[str, Any], schema: int
         ]
 
     twin = make_family(f"Twin of {kind}").household
-    ratios, told = [], ("", 0.0, 0.0)
+    pushes, plains, ratios, rows_told = [], [], [], ""
     for _ in range(ROUNDS):
         batch, before = lines(), rows_by_table()
         pushed = seconds(lambda batch=batch: push(browser, keeper, batch))  # type: ignore[misc]
         copies = [copies_for(twin, model, more) for model, more in grown(before)]
         plain = seconds(lambda copies=copies: write_all(copies))  # type: ignore[misc]
+        pushes.append(pushed)
+        plains.append(plain)
         ratios.append(pushed / plain)
-        told = (", ".join(f"{len(one)} {one[0]._meta.label}" for one in copies), pushed, plain)
-    print(
-        f"  push of {count}: {told[1] * 1000:.0f} ms, bulk_create of the same rows {told[2] * 1000:.0f} ms,"
-    )
-    print(f"    ratio {statistics.median(ratios):.2f} (at most 2); rows: {told[0]}")
+        rows_told = ", ".join(f"{len(values)} {model.__name__}" for model, values in copies)
     idle = median(lambda n: browser.push(keeper))
     pulled = median(lambda n: pull_all(browser))
     rows = pull_all(browser)
-    print(f"  push with nothing to do {idle * 1000:.1f} ms, {idle / 0.050:.2f} of 50 ms")
-    print(f"  pull of {rows} rows {pulled * 1000:.0f} ms, {rows / pulled:,.0f} rows/s")
+    size = len(json.dumps({"lines": [{"written": line} for line in lines()]}, separators=(",", ":")))
+    beside = (
+        f"{statistics.median(pushes) * 1000:.0f} ms against {statistics.median(plains) * 1000:.0f} ms; "
+        f"rows: {rows_told}"
+    )
+    ratio, requests = statistics.median(ratios), f"{10_000 // BATCH} requests"
+    per_second = f"{rows / pulled:,.0f} rows/s"
+    return [
+        Told(f"push of {count} against bulk_create, {where}", ratio, 2, "x", beside),
+        Told(f"push with nothing to do, {where}", idle * 1000, 50, "ms"),
+        Told(f"bodies of pushes of 10,000 rows, {where}", size * 10_000 / count / 1e6, 4.0, "MB", requests),
+        Told(f"pull of {rows:,} rows by the server, {where}", pulled * 1000, None, "ms", per_second),
+    ]
 
 
 def push(browser: Any, phone: Any, lines: list[dict[str, Any]]) -> None:
@@ -116,25 +120,28 @@ def grown(before: dict[Any, int]) -> list[tuple[Any, int]]:
     return [(model, after[model] - before[model]) for model in before if after[model] > before[model]]
 
 
-def copies_for(twin: Any, model: Any, count: int) -> list[Any]:
-    """The newest rows as rows of another household, so that no number or id is there twice."""
-    rows = list(model.everywhere.order_by("-pk")[:count])
-    for row in rows:
-        row.pk, row.household = None, twin
-        row._state.adding = True
-        if "uuid" in {field.name for field in model._meta.fields} and model._meta.label != "ledger.Touch":
-            row.uuid = uuid.uuid4()
-        if hasattr(row, "seq"):
-            row.seq = next(NUMBERS)
-    return rows
+def copies_for(twin: Any, model: Any, count: int) -> tuple[Any, list[dict[str, Any]]]:
+    """Columns of the newest rows, as of another household, so that no number or id is there twice."""
+    columns = [field.attname for field in model._meta.fields if not field.primary_key]
+    copies = []
+    for row in model.everywhere.order_by("-pk")[:count]:
+        copy = {column: getattr(row, column) for column in columns} | {"household_id": twin.pk}
+        if "uuid" in copy and model.__name__ != "Touch":
+            copy["uuid"] = uuid.uuid4()
+        if "seq" in copy:
+            copy["seq"] = next(NUMBERS)
+        copies.append(copy)
+    return model, copies
 
 
-def write_all(tables: list[list[Any]]) -> None:
+def write_all(tables: list[tuple[Any, list[dict[str, Any]]]]) -> None:
+    """In as many transactions as the push has requests."""
     from django.db import transaction
 
-    with transaction.atomic():
-        for rows in tables:
-            type(rows[0]).everywhere.bulk_create(rows)
+    for start in range(0, max(len(rows) for _, rows in tables), BATCH):
+        with transaction.atomic():
+            for model, rows in tables:
+                model.everywhere.bulk_create([model(**row) for row in rows[start : start + BATCH]])
 
 
 def pull_all(browser: Any) -> int:
@@ -158,4 +165,4 @@ def seconds(act: Callable[[], object]) -> float:
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 500)
+    main(500)

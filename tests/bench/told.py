@@ -2,29 +2,41 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+import json
+import os
+from collections.abc import Iterable, Sequence
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+#: lines of a part's output that the whole run reads
+MARK = "TOLD "
 
 
 @dataclass(frozen=True)
 class Told:
-    """`most` is the budget in `unit`; `beside` says what else was measured in the same run."""
+    """`most` is the budget in `unit`, None where there is none; `beside` says what else was measured."""
 
     what: str
     measured: float
-    most: float
+    most: float | None
     unit: str
     beside: str = ""
 
     @property
-    def holds(self) -> bool:
-        return self.measured <= self.most
+    def ratio(self) -> float | None:
+        return None if self.most is None else self.measured / self.most
 
-    def cells(self) -> tuple[str, str, str, str]:
-        ratio = self.measured / self.most
-        measured = f"{figure(self.measured)} {self.unit}" + (f" ({self.beside})" if self.beside else "")
-        budget = f"{figure(self.most)} {self.unit}"
-        return self.what, measured, budget, "yes" if self.holds else f"no, {ratio:.2f} times"
+    @property
+    def verdict(self) -> str:
+        if self.ratio is None:
+            return "no budget"
+        return "yes" if self.ratio <= 1 else f"no, {self.ratio:.2f} times"
+
+    def cells(self) -> tuple[str, ...]:
+        ratio = "" if self.ratio is None else f"{self.ratio:.2f}"
+        budget = "" if self.most is None else f"{figure(self.most)} {self.unit}"
+        measured = f"{figure(self.measured)} {self.unit}"
+        return self.what, measured, ratio, budget, self.verdict, self.beside
 
 
 def figure(number: float) -> str:
@@ -32,9 +44,27 @@ def figure(number: float) -> str:
 
 
 def table(rows: Sequence[Told]) -> str:
-    head = ("what", "measured", "budget", "holds")
-    lines = [head, ("---",) * 4, *(row.cells() for row in rows)]
+    head = ("what", "measured", "ratio", "budget", "holds", "beside")
+    lines = [head, ("---",) * len(head), *(row.cells() for row in rows)]
     return "\n".join(f"| {' | '.join(line)} |" for line in lines)
+
+
+def tell(rows: Iterable[Told]) -> None:
+    """Print the table, and each row once more so that `python -m tests.bench` can put all parts together."""
+    rows = list(rows)
+    print(table(rows))
+    for row in rows:
+        print(MARK + json.dumps(asdict(row)), flush=True)
+
+
+def heard(output: str) -> list[Told]:
+    lines = [line for line in output.splitlines() if line.startswith(MARK)]
+    return [Told(**json.loads(line[len(MARK) :])) for line in lines]
+
+
+def load() -> str:
+    """How many programs wanted a processor, in the last minute, and how many there are."""
+    return f"{Path('/proc/loadavg').read_text().split()[0]} on {os.cpu_count()} cores"
 
 
 def p95(times: Sequence[float]) -> float:

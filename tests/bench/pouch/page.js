@@ -1,0 +1,3 @@
+import PouchDB from "pouchdb-browser";
+
+globalThis.PouchDB = PouchDB;
