@@ -89,6 +89,7 @@ STORIES: dict[str, tuple[Screen, ...]] = {
         Screen("round-next", ways.to_next_lot),
         Screen("round-summary", ways.to_walked),
         *HOUSEHOLD,
+        Screen("power-out", ways.at("/rounds/power", "The power is out")),
     ),
     "a household of one's own": (
         Screen("first-run", lambda here: None),

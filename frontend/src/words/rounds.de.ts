@@ -36,6 +36,7 @@ const minutes = (n: number): string => count(n, { one: '1 Minute', other: '# Min
 const lots = (n: number): string => count(n, { one: '1 Posten', other: '# Posten' });
 
 export const de = {
+  the,
   small: (name) => name,
   parts_of_day: { morning: 'heute früh', day: 'heute', evening: 'heute Abend' },
   home: {
@@ -163,7 +164,7 @@ export const de = {
       },
       gas: {
         lead: 'Stickig? Erst lüften, nie allein hinein.',
-        more: 'Gas von Fäule oder Gärung riecht oft nicht.',
+        more: 'Gas von Fäule oder Gärung riecht oft nicht, und eine Flamme ist keine Probe.',
       },
       no_flame: { lead: 'Keine Flamme, kein Motor drinnen.', more: 'Auch nicht gegen Frost: Ihr Gas tötet.' },
       not_alone: { lead: 'Nie allein.', more: 'Jemand bleibt draußen und geht nicht nach, um zu holen.' },

@@ -29,6 +29,7 @@ const minutes = (n: number): string => count(n, { one: '1 minute', other: '# min
 const lots = (n: number): string => count(n, { one: '1 lot', other: '# lots' });
 
 export const en = {
+  the,
   small: (name: string) => name.charAt(0).toLowerCase() + name.slice(1),
   parts_of_day: { morning: 'this morning', day: 'today', evening: 'this evening' },
   home: {
@@ -155,7 +156,10 @@ export const en = {
     known: {
       ladder: { lead: 'Ladder.', more: 'Both hands free, someone at its foot.' },
       weight: { lead: 'Weight.', more: 'Lift from the knees, half crates; mind what the floor bears.' },
-      gas: { lead: 'Stuffy? Air it first, never go in alone.', more: 'Gas of rot or ferment may not smell.' },
+      gas: {
+        lead: 'Stuffy? Air it first, never go in alone.',
+        more: 'Gas of rot or ferment may not smell, and a flame is no test of it.',
+      },
       no_flame: { lead: 'No flame, no engine inside.', more: 'Not against frost either: their gas kills.' },
       not_alone: { lead: 'Never alone.', more: 'Someone stays outside who does not follow in to fetch.' },
       slippery: { lead: 'Slippery.', more: 'One step at a time, light first.' },

@@ -6,5 +6,6 @@ export const routes: PlacePages = {
   '/rounds/begin/:space/:minutes?': () => import('./Begin.svelte'),
   '/rounds/walk/:round': () => import('./WalkPage.svelte'),
   '/rounds/suspect/:id': () => import('./SuspectPage.svelte'),
+  '/rounds/power': () => import('./PowerPage.svelte'),
   '/rounds/chore/:key': () => import('./ChorePage.svelte'),
 };
