@@ -7,18 +7,16 @@ import uuid
 from dataclasses import dataclass
 from typing import Literal
 
-ChoreOf = Literal["decision", "chore", "space", "inspection", "pail"]
+ChoreOf = Literal["decision", "chore", "space", "inspection"]
 
 _UUID = r"[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}"
 _DAY = r"\d{4}-\d\d-\d\d"
-#: a decision's id; a standing chore on its day; the walk of a space's roster; a lot to be picked over; a pail
-#: that an adult has looked into, to be carried
+#: a decision's id; a standing chore on its day; the walk of a space's roster; a lot to be picked over
 _KEYS: tuple[tuple[ChoreOf, re.Pattern[str]], ...] = (
     ("decision", re.compile(rf"({_UUID})")),
     ("chore", re.compile(rf"({_UUID})/{_DAY}")),
     ("space", re.compile(rf"roster/({_UUID})/{_DAY}")),
     ("inspection", re.compile(rf"pick_over/({_UUID})/{_DAY}")),
-    ("pail", re.compile(rf"pail/({_UUID})/{_DAY}")),
 )
 
 

@@ -31,8 +31,7 @@ def check_chore(household: uuid.UUID, key: str) -> None:
 
 
 def _is_here(household: uuid.UUID, named: Named) -> bool:
-    """A struck inspection has no row any more; it is known all the same. So is a look into a pail."""
-    table = _TABLES.get(named.thing)
-    if table and table.rows.of(household).filter(uuid=named.id).exists():
+    """A struck inspection has no row any more; it is known all the same."""
+    if _TABLES[named.thing].rows.of(household).filter(uuid=named.id).exists():
         return True
-    return named.thing in ("inspection", "pail") and named.id in entries_of(household, [named.id])
+    return named.thing == "inspection" and named.id in entries_of(household, [named.id])
