@@ -8,6 +8,7 @@ beforeAll(async () => {
   tables = await kitchen_reference('en');
 });
 
+const TODAY = '2026-11-25';
 const record = (id: string, fills_from: string, fills_until?: string) => ({
   type: 'heap',
   id,
@@ -29,7 +30,11 @@ const work = (day: string, body: object): Fact => ({
 const now = (went: readonly ReturnType<typeof scrap>[], facts: readonly Fact[] = []) => {
   const heap = HEAPS.find(({ id }) => id === 'new');
   if (!heap) throw new Error('no heap');
-  return heap_now(heap, { heaps: HEAPS, went, facts, crop: (crop) => crop }, tables.heap_values);
+  return heap_now(
+    heap,
+    { heaps: HEAPS, went, facts, crop: (crop) => crop, today: TODAY },
+    tables.heap_values,
+  );
 };
 
 test('what goes to compost goes on the heap that was filled that day', () => {
@@ -72,6 +77,15 @@ test('a heap that is being filled is for no bed yet', () => {
     went: [scrap('2026-09-20', 'carrot', 500)],
     facts: [],
     crop: (crop: string) => crop,
+    today: TODAY,
   };
   expect(old && heap_now(old, told, tables.heap_values).usable_from).toBe('2027-01-18');
+});
+
+test('a heap that is ripe wants no turning', () => {
+  const old = HEAPS.find(({ id }) => id === 'old');
+  const told = { heaps: HEAPS, went: [], facts: [], crop: (one: string) => one };
+  const on = (today: string) => old && heap_now(old, { ...told, today }, tables.heap_values).turn_on;
+  expect(on('2026-09-01')).toBe('2026-06-15');
+  expect(on('2026-12-25')).toBeUndefined();
 });

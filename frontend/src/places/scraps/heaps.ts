@@ -37,7 +37,8 @@ export interface HeapNow {
   readonly work: readonly (Fact & { body: HeapBody })[];
   readonly warmths: readonly Warmth[];
   readonly turned: string | undefined;
-  readonly turn_on: string;
+  /** Undefined: it is ripe. */
+  readonly turn_on: string | undefined;
   readonly hot: boolean;
   /** Undefined: something is still put on it. */
   readonly usable_from: string | undefined;
@@ -77,6 +78,7 @@ export function heap_now(
     readonly went: readonly Row[];
     readonly facts: readonly Fact[];
     readonly crop: (crop: string) => string;
+    readonly today: string;
   },
   values: HeapValues,
 ): HeapNow {
@@ -96,6 +98,7 @@ export function heap_now(
   const turned = days('turned').at(-1);
   const hot = was_hot(warmths, days('turned'));
   const last = [...scraps.map(({ day }) => day), ...days('added')].sort().at(-1) ?? heap.fills_from;
+  const ripe_on = heap.fills_until === undefined ? undefined : usable_from(last, hot);
   return {
     heap,
     balance,
@@ -104,9 +107,9 @@ export function heap_now(
     work,
     warmths,
     turned,
-    turn_on: turn_on(turned ?? heap.fills_from),
+    turn_on: ripe_on !== undefined && ripe_on <= told.today ? undefined : turn_on(turned ?? heap.fills_from),
     hot,
-    usable_from: heap.fills_until === undefined ? undefined : usable_from(last, hot),
+    usable_from: ripe_on,
   };
 }
 

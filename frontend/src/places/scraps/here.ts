@@ -29,7 +29,8 @@ export function pails_here(): ReadonlyMap<Id, Pail> {
 /** Every heap in use as it stands. */
 export function heaps_here(values: HeapValues): readonly HeapNow[] {
   const heaps = heaps_of(house.records);
-  const told = { heaps, went: house.whole?.went ?? [], facts: house.whole?.facts ?? [], crop: table_crop };
+  const [went, facts] = [house.whole?.went ?? [], house.whole?.facts ?? []];
+  const told = { heaps, went, facts, crop: table_crop, today: house.today };
   return heaps.map((heap) => heap_now(heap, told, values));
 }
 

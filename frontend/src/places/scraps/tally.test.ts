@@ -7,6 +7,7 @@ import {
   share_weighed,
   week_of,
   winter_from,
+  with_others,
   type Scrapped,
 } from './tally';
 
@@ -88,4 +89,12 @@ test('what does not say how it was measured was weighed', () => {
   const scraps = scraps_between(rows, '2026-01-12', '2026-01-18');
   expect(share_weighed(scraps, told)).toBeCloseTo(0.9);
   expect(share_weighed([], told)).toBeUndefined();
+});
+
+test('beyond the first, crops stand together in one row', () => {
+  const rows = ['a', 'b', 'c', 'd'].map((crop, i) => ({ crop, grams: { x: 10 - i }, all: 10 - i }));
+  const { shown, others } = with_others(rows, 2);
+  expect(shown.map(({ crop }) => crop)).toEqual(['a', 'b']);
+  expect(others).toEqual({ grams: { x: 15 }, all: 15 });
+  expect(with_others(rows.slice(0, 3), 2).others).toBeUndefined();
 });

@@ -72,6 +72,19 @@ export function by_crop(rows: readonly Scrap[]): readonly CropSum[] {
   return [...sums.values()].sort((a, b) => b.all - a.all);
 }
 
+/** The first so many, and one row for all others; undefined where there are none. */
+export function with_others(
+  rows: readonly CropSum[],
+  most: number,
+): { readonly shown: readonly CropSum[]; readonly others: Omit<CropSum, 'crop'> | undefined } {
+  if (rows.length <= most + 1) return { shown: rows, others: undefined };
+  const grams: Record<string, number> = {};
+  for (const row of rows.slice(most))
+    for (const [key, more] of Object.entries(row.grams)) grams[key] = (grams[key] ?? 0) + more;
+  const all = rows.slice(most).reduce((sum, row) => sum + row.all, 0);
+  return { shown: rows.slice(0, most), others: { grams, all } };
+}
+
 /** Of what has a weight, the share that was weighed, 0 to 1; undefined where nothing has one. */
 export function share_weighed(
   rows: readonly (Scrap & Pick<Went, 'entry'>)[],
