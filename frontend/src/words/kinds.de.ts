@@ -71,6 +71,8 @@ export const kinds_de = {
     chore: 'eine Arbeit',
     pick_over: (lot) => `${lot} durchsehen`,
     walk: (space) => `Gang: ${space}`,
+    pail: (group) => `den Eimer zu ${group}`,
+    take_up: (group) => `aufgesammelt nach ${group}`,
   },
   scrap: { verb: 'Reste', mixed: 'gemischt' },
   lay: {

@@ -65,6 +65,8 @@ export const kinds_en = {
     chore: 'a chore',
     pick_over: (lot: string) => `pick over ${lot}`,
     walk: (space: string) => `walk ${space}`,
+    pail: (group: string) => `the pail to ${group}`,
+    take_up: (group: string) => `taken up after ${group}`,
   },
   offer: { verb: 'Given away' },
   scrap: { verb: 'Scraps', mixed: 'mixed' },

@@ -74,6 +74,8 @@ export const de = {
     open: 'Öffnen',
     pick_over: (lot) => `Durchsehen: ${lot}`,
     every_piece: (findings) => `Jedes Stück. Gesehen: ${findings}`,
+    carry_pail: (group) => `Den Eimer tragen: ${group}`,
+    take_up: (group) => `Bis zur Dämmerung aufsammeln: ${group}`,
     nobody: 'Noch niemand',
     do_it: {
       keep: (lot) => `Eines behalten: ${lot}`,

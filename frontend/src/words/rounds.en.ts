@@ -72,6 +72,8 @@ export const en = {
     open: 'Open',
     pick_over: (lot: string) => `Pick over: ${lot}`,
     every_piece: (findings: string) => `Every piece. Seen: ${findings}`,
+    carry_pail: (group: string) => `Carry the pail: ${group}`,
+    take_up: (group: string) => `Take up what lies, by dusk: ${group}`,
     nobody: 'Nobody yet',
     do_it: {
       keep: (lot: string) => `Keep one: ${lot}`,

@@ -20,6 +20,9 @@ export function choreTitle(chore: Chore): string {
       return words.pick_over(small(short_lot_name(chore.lot)));
     case 'standing':
       return chore.name;
+    case 'carry_pail':
+    case 'take_up':
+      return words[chore.chore](small(chore.name));
   }
 }
 

@@ -124,3 +124,43 @@ describe('standing chores', () => {
     expect(chores(made, [record({})]).map(({ chore }) => chore)).not.toContain('standing');
   });
 });
+
+describe('the animals’ pail', () => {
+  const hens: RecordNow = {
+    type: 'animals',
+    id: 'hens',
+    values: { name: 'Hens', kind: 'laying_hen' },
+    rev: 1,
+    field_revs: {},
+    pending: [],
+  };
+  const put_in = (made: ReturnType<typeof cellar>) =>
+    made.write('scrap', '2026-11-20T08:00', {
+      findings: ['sound'],
+      went: [{ step: 'animals', animals: 'hens', grams: 700, cut_in: 'yard' }],
+    });
+  const kinds = (made: ReturnType<typeof cellar>) => chores(made, [hens]).map(({ chore }) => chore);
+
+  test('is no chore until an adult has looked into it', () => {
+    const made = cellar();
+    put_in(made);
+    expect(kinds(made)).not.toContain('carry_pail');
+    made.write('pail', '2026-11-20T09:00', { animals: 'hens', mixed: false });
+    expect(kinds(made)).toContain('carry_pail');
+  });
+  test('carried, what lies is to be taken up', () => {
+    const made = cellar();
+    put_in(made);
+    const look = made.write('pail', '2026-11-20T09:00', { animals: 'hens', mixed: false });
+    made.write('chore_done', '2026-11-20T10:00', { chore: `pail/${look}/2026-11-20` });
+    expect(kinds(made)).toContain('take_up');
+    made.write('chore_done', '2026-11-20T16:00', { chore: `take_up/${look}/2026-11-20` });
+    expect(kinds(made)).not.toContain('take_up');
+  });
+  test('a mixed one is never carried', () => {
+    const made = cellar();
+    put_in(made);
+    made.write('pail', '2026-11-20T09:00', { animals: 'hens', mixed: true });
+    expect(kinds(made)).not.toContain('carry_pail');
+  });
+});

@@ -6,6 +6,7 @@
  */
 import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { FoldState, LotState, OpenChore, SuspectState } from '../../storekeeping/state.ts';
+import { pail_of } from '../shared/pails.ts';
 import { bodyOf, type Lines } from './entries.ts';
 import { standingOn } from './standing.ts';
 
@@ -36,6 +37,15 @@ export type Chore =
   | {
       readonly chore: 'standing';
       readonly key: string;
+      readonly name: string;
+      readonly day: string;
+      readonly doer?: Id;
+    }
+  | {
+      /** A pail an adult has looked into, to be carried; what was left lying, to be taken up by dusk. */
+      readonly chore: 'carry_pail' | 'take_up';
+      readonly key: string;
+      readonly group: Id;
       readonly name: string;
       readonly day: string;
       readonly doer?: Id;
@@ -98,6 +108,26 @@ const standing = (whole: FoldState, records: readonly RecordNow[], today: string
       return { chore: 'standing', key, name, day, ...(taken ? { doer: taken } : {}) };
     });
 
+const pails = (whole: FoldState, records: readonly RecordNow[], today: string): readonly Chore[] =>
+  records
+    .filter(({ type, values }) => type === 'animals' && values['archived'] !== true)
+    .flatMap(({ id, values }): Chore[] => {
+      const { state, key, take_up } = pail_of(id, whole, today);
+      if (state !== 'ready' && state !== 'carried') return [];
+      const named = state === 'ready' ? key : take_up;
+      const doer = whole.claims[named]?.person;
+      return [
+        {
+          chore: state === 'ready' ? 'carry_pail' : 'take_up',
+          key: named,
+          group: id,
+          name: typeof values['name'] === 'string' ? values['name'] : '',
+          day: today,
+          ...(doer ? { doer } : {}),
+        },
+      ];
+    });
+
 /** All that is open, the longest waiting first. A suspect asks again at each look until somebody decides. */
 export const choresOf = (
   whole: FoldState | undefined,
@@ -112,6 +142,7 @@ export const choresOf = (
         ...toCarryOut(whole, today),
         ...pickOvers(whole, lines),
         ...standing(whole, records, today),
+        ...pails(whole, records, today),
       ].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
 
 /** Chores of the person: theirs, and those nobody has. What waits for a decision is every adult's. */

@@ -6,7 +6,7 @@ import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { numeric, text } from '../shared/records';
 import { heap_now, heaps_of, is_heap_work, type HeapNow } from './heaps';
-import { pail_of, type Pail } from './pails';
+import { pail_of, type Pail } from '../shared/pails';
 
 const MEASURED: readonly string[] = ['weighed', 'vessel', 'guessed'];
 

@@ -80,6 +80,8 @@ function chore_words(key: string): string {
   const [what, named = ''] = key.split('/');
   if (what === 'pick_over')
     return kind_words().claim.pick_over(lot_words(text(house.lines.get(named)?.written.body['lot'])));
+  if (what === 'pail' || what === 'take_up')
+    return kind_words().claim[what](group_name(text(house.lines.get(named)?.written.body['animals'])));
   if (what === 'roster') return kind_words().claim.walk(space_name(named));
   const record = house.records.find(({ type, id }) => type === 'chore' && key.startsWith(id));
   return text(record?.values['name']) || kind_words().chore_done.chore;
