@@ -8,7 +8,7 @@ export type Band = readonly [number, number, number];
 export const fields = (value: Json | undefined): Fields | undefined =>
   typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Fields) : undefined;
 export const rows = (value: Json | undefined): readonly Fields[] =>
-  Array.isArray(value) ? value.flatMap((one) => fields(one) ?? []) : [];
+  Array.isArray(value) ? value.map(fields).filter((one) => one !== undefined) : [];
 export const text = (value: Json | undefined): string => (typeof value === 'string' ? value : '');
 export const texts = (value: Json | undefined): readonly string[] =>
   Array.isArray(value) ? value.filter((one): one is string => typeof one === 'string') : [];
