@@ -114,8 +114,22 @@ test('a mouse in one lot is told at its neighbours for a while', () => {
     seen: [{ finding: 'gnawed' }],
   });
   const lots = Object.values(cellar.whole(today).lots);
-  expect(miceNear(cellar.lot('lot', today), lots, today)?.id).toBe('near');
-  expect(miceNear(cellar.lot('near', today), lots, today)).toBeUndefined();
-  expect(miceNear(cellar.lot('far', today), lots, today)).toBeUndefined();
-  expect(miceNear(cellar.lot('lot', '2026-12-20'), lots, '2026-12-20')).toBeUndefined();
+  expect(miceNear(cellar.lot('lot', today), lots, cellar.held, today)?.id).toBe('near');
+  expect(miceNear(cellar.lot('near', today), lots, cellar.held, today)).toBeUndefined();
+  expect(miceNear(cellar.lot('far', today), lots, cellar.held, today)).toBeUndefined();
+  expect(miceNear(cellar.lot('lot', '2026-12-20'), lots, cellar.held, '2026-12-20')).toBeUndefined();
+});
+test('what mice gnawed warns its neighbours also when it went out of the lot', () => {
+  const cellar = new Cellar();
+  for (const id of ['onion', 'garlic'])
+    cellar.write('put_away', '2026-11-01T10:00', { crop: 'cabbage', space: 'loft', pieces: 40 }, { id });
+  cellar.write('inspection', '2026-11-15T10:00', {
+    ...{ lot: 'onion', space: 'loft', way: 'all', looked: 40, counted: false },
+    seen: [{ finding: 'gnawed', pieces: 1 }],
+    out: [{ pieces: 1, findings: ['gnawed'], went: [{ step: 'compost' }] }],
+  });
+  const lots = Object.values(cellar.whole(today).lots);
+  expect(cellar.lot('onion', today).standing).toEqual([]);
+  expect(miceNear(cellar.lot('garlic', today), lots, cellar.held, today)?.id).toBe('onion');
+  expect(miceNear(cellar.lot('garlic', today), lots, cellar.held, '2026-12-20')).toBeUndefined();
 });

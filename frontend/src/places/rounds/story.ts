@@ -111,16 +111,30 @@ export const lastPhoto = (lot: LotState): Taken | undefined => looksOf(lot).at(-
 
 /**
  * Lots of the same space where mice were at something, seen within so many days: their neighbours are looked at for
- * marks too. Ours, no source.
+ * marks too, also when what was gnawed is out of the lot by now. Ours, no source.
  */
 const MICE_DAYS = 14;
+const MICE = 'gnawed';
 
-export function miceNear(lot: LotState, lots: readonly LotState[], today: string): LotState | undefined {
-  return lots.find(
-    (other) =>
-      other.id !== lot.id &&
-      other.space === lot.space &&
-      (Date.parse(today) - Date.parse(other.last_look.day)) / 86_400_000 <= MICE_DAYS &&
-      other.standing.some(({ finding }) => finding === 'gnawed'),
+const daysAgo = (day: string, today: string): number => (Date.parse(today) - Date.parse(day)) / 86_400_000;
+
+function miceSeen(lot: LotState, lines: Lines, today: string): boolean {
+  const recent = (day: string) => daysAgo(day, today) <= MICE_DAYS;
+  const looked = lot.history.some(
+    (past) =>
+      past.counts &&
+      recent(past.day) &&
+      (bodyOf('inspection', lines.get(past.id))?.seen ?? []).some(({ finding }) => finding === MICE),
   );
+  const stands = recent(lot.last_look.day) && lot.standing.some(({ finding }) => finding === MICE);
+  const doubted = lot.suspects.some(({ day, findings }) => recent(day) && findings.includes(MICE));
+  return looked || stands || doubted;
 }
+
+export const miceNear = (
+  lot: LotState,
+  lots: readonly LotState[],
+  lines: Lines,
+  today: string,
+): LotState | undefined =>
+  lots.find((other) => other.id !== lot.id && other.space === lot.space && miceSeen(other, lines, today));
