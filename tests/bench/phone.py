@@ -80,6 +80,17 @@ CURSOR = """async () => {
   return feed?.value.cursor?.seq ?? 0;
 }"""
 
+#: lots are kept for the next start once nothing has changed for some seconds
+KEPT = """async () => {
+  const found = (await indexedDB.databases()).find((one) => one.name.startsWith('rounds-'));
+  const asked = indexedDB.open(found.name);
+  const db = await new Promise((done) => { asked.onsuccess = () => done(asked.result); });
+  const read = db.transaction('meta').objectStore('meta').get('worked_out');
+  const kept = await new Promise((done) => { read.onsuccess = () => done(read.result !== undefined); });
+  db.close();
+  return kept;
+}"""
+
 PULLS = """() => {
   const all = performance.getEntriesByType('resource').filter((one) => one.name.includes('/sync/pull'));
   return [all[0].startTime, all.length, all.reduce((sum, one) => sum + one.decodedBodySize, 0)];
@@ -221,6 +232,8 @@ def first_pull(phone: Phone, code: str) -> Told:
         f"and JSON; {pages} pages, {size / 1e6:.1f} MB"
     )
     page.evaluate("() => navigator.serviceWorker.ready")
+    while not page.evaluate(KEPT):
+        page.wait_for_timeout(500)
     phone.close()
     return Told(
         "first pull of 20,000 entries, against the same bytes and one bulkPut", ours / once, 1.5, "x", beside
@@ -312,7 +325,7 @@ def opening(page: Page, place: str) -> float:
 def scrolled(page: Page) -> list[float]:
     """Times between frames while the list of all lots goes by. [ms]"""
     opening(page, "store")
-    page.wait_for_timeout(4000)
+    page.wait_for_function("() => !document.querySelector('.shelf[style*=margin]')", timeout=60_000)
     frames: list[float] = page.evaluate(SCROLL)
     return frames
 

@@ -92,6 +92,47 @@ describe('a pull', () => {
     expect(await held(phone)).toEqual([1, 2]);
   });
 
+  it('asks for the next page while one is written, each once', async () => {
+    const phone = await test_phone();
+    const rows_when_asked: Record<string, number> = {};
+    const pages = feed({
+      '0': page([row_of(theirs(1), 1)], '1.1', true),
+      '1.1': page([row_of(theirs(2), 2)], '1.2', true),
+      '1.2': page([row_of(theirs(3), 3)], '1.3'),
+    });
+    phone.answer = async (request) => {
+      if (is_pull(request)) rows_when_asked[request.path] = (await phone.rows('entries')).length;
+      return pages(request);
+    };
+    await phone.cycle();
+    expect(asked(phone)).toEqual(['0', '1.1', '1.2'].map((after) => `after=${after}&limit=500`));
+    expect(rows_when_asked['/api/v1/sync/pull?after=1.2&limit=500']).toBe(1);
+    expect(await held(phone)).toEqual([1, 2, 3]);
+    expect(await cursor(phone)).toEqual({ epoch: 1, seq: 3 });
+  });
+
+  it('leaves a page asked ahead unread where another window has moved the cursor', async () => {
+    const phone = await test_phone();
+    const pages = feed({
+      '0': page([row_of(theirs(1), 1)], '1.1', true),
+      '1.1': page([row_of(theirs(2), 2)], '1.2', true),
+      '1.2': page([row_of(theirs(3), 3)], '1.3'),
+      '1.9': page([row_of(theirs(10), 10)], '1.10'),
+    });
+    phone.answer = async (request) => {
+      if (request.path.includes('after=1.2')) {
+        await phone.store.write(['meta'], async (tx) => {
+          const now = await read_meta(tx, 'feed');
+          if (now) await tx.put('meta', { name: 'feed', value: { ...now, cursor: { epoch: 1, seq: 9 } } });
+        });
+      }
+      return pages(request);
+    };
+    await phone.cycle();
+    expect(await cursor(phone)).toEqual({ epoch: 1, seq: 10 });
+    expect(await held(phone)).not.toContain(3);
+  });
+
   it('tells which lines came', async () => {
     const phone = await test_phone();
     phone.answer = feed({ '0': page([row_of(theirs(1), 1)], '1.1') });

@@ -12,16 +12,20 @@ const PAGE = 500;
 /** `healed`: lines the server lacked were put back in the outbox, so push again. */
 export async function pull(deps: CycleDeps): Promise<Stop | 'done' | 'healed' | 'cut'> {
   let healed = false;
+  let ahead: Ahead | undefined;
   for (;;) {
     if (deps.cut()) return 'cut';
     const feed = await deps.store.read(['meta'], (tx) => read_meta(tx, 'feed'));
     if (feed === undefined) return 'done';
-    const page = await ask_page(deps, feed);
+    const page = await (ahead && same_place(ahead.feed, feed) ? ahead.page : ask_page(deps, feed));
+    ahead = undefined;
     if (page === 'reset') {
       await begin_anew(deps, feed.generation);
       continue;
     }
     if ('kind' in page) return page;
+    // While lines may be lacking on the server, each page is to tell of a reset after what was asked before it.
+    if (page.more && page.rows.length > 0 && !feed.healing) ahead = ask_ahead(deps, feed, page);
     const now = await apply_page(deps, feed, page);
     // Only under a cursor of the present epoch: a reset after this moment is told by the next page.
     if (now.healing) {
@@ -34,6 +38,26 @@ export async function pull(deps: CycleDeps): Promise<Stop | 'done' | 'healed' | 
     return healed ? 'healed' : 'done';
   }
 }
+
+/** Asked for while the page before it is still being written. */
+interface Ahead {
+  readonly feed: MetaRows['feed'];
+  readonly page: ReturnType<typeof ask_page>;
+}
+
+/** Used only if the cursor then stands where the page before was to move it. */
+function ask_ahead(deps: CycleDeps, asked: MetaRows['feed'], before: Page): Ahead | undefined {
+  if (deps.cut()) return undefined;
+  const feed = moved_by(asked, before);
+  return { feed, page: ask_page(deps, feed) };
+}
+
+/** Until its first page a phone does not know which state of the server its answers came from. */
+const moved_by = (feed: MetaRows['feed'], { next, rows }: Page): MetaRows['feed'] => ({
+  ...feed,
+  generation: feed.cursor === undefined ? feed.generation + 1 : feed.generation,
+  cursor: { epoch: next.epoch, seq: rows.at(-1)?.seq ?? feed.cursor?.seq ?? 0 },
+});
 
 async function ask_page(deps: CycleDeps, feed: MetaRows['feed']): Promise<Page | Stop | 'reset'> {
   const path = `/api/v1/sync/pull?after=${write_cursor(feed.cursor)}&limit=${String(PAGE)}`;
@@ -63,16 +87,8 @@ async function apply_page(deps: CycleDeps, asked: MetaRows['feed'], page: Page):
   const feed = await deps.store.write(STORES, async (tx) => {
     const now = await read_meta(tx, 'feed');
     if (now === undefined || !same_place(now, asked)) return now ?? asked;
-    // Until its first page a phone does not know which state of the server its answers came from.
-    const generation = asked.cursor === undefined ? now.generation + 1 : now.generation;
-    await put_rows(tx, page.rows, generation);
-    const seq = page.rows.at(-1)?.seq ?? asked.cursor?.seq ?? 0;
-    const moved = {
-      ...now,
-      generation,
-      cursor: { epoch: page.next.epoch, seq },
-      last_pull: deps.clock.now(),
-    };
+    const moved = { ...moved_by(now, page), last_pull: deps.clock.now() };
+    await put_rows(tx, page.rows, moved.generation);
     await tx.put('meta', { name: 'feed', value: moved });
     return moved;
   });

@@ -100,6 +100,12 @@ export function lot_at(folded: Folded, lot: string, today: string): LotState | u
   );
 }
 
+/** `lot_at` with no history and no photos, in a fraction of the time. */
+export function lot_without_past(folded: Folded, lot: string, today: string): LotState | undefined {
+  const stock = folded.lots.get(lot);
+  return stock && show(folded, stock, [], today);
+}
+
 function show(folded: Folded, lot: Lot, its_past: readonly PastEntry[], today: string): LotState {
   const described = described_as(lot, folded.lots, folded.setting.lots ?? {});
   return lot_state(lot, folded.setting, described, its_past, day_number(today));

@@ -83,7 +83,7 @@ class House {
   #reference = $state.raw<Reference | undefined>();
   readonly #stock = new Stock();
   #folded_on: Setting | undefined;
-  readonly #catching_up = new CatchingUp((ids: readonly Id[]) => this.#read_lines(ids));
+  readonly #catching_up = new CatchingUp((ids: readonly Id[]) => this.#catch_up(ids));
   readonly #kept = new KeptLots();
   /** Until all lines are read, what comes waits; the lots shown are those kept from the last time. */
   #lines_read: Promise<void> = Promise.resolve();
@@ -275,11 +275,12 @@ class House {
 
   #keep_lots(): void {
     if (!this.#ledger) return;
-    void this.#kept.soon(this.#ledger, () => ({
+    this.#kept.soon(this.#ledger, () => ({
       lines: this.lines.size,
       setting: this.#setting,
       today: this.today,
-      lots_on: (day) => this.#stock.on(day),
+      ids: [...this.#stock.lots.keys()],
+      lot_on: (id, day) => this.#stock.without_history(id, day),
     }));
   }
 
@@ -317,11 +318,13 @@ class House {
     if (!this.#ledger) return;
     if (change.drafts) this.drafts_changed += 1;
     if (change.photos) this.photos_changed += 1;
+    const { lines } = change;
+    if (lines.length > MANY) return this.#after_lines(() => this.#catching_up.add(lines));
     await Promise.all([
       change.records && this.#read_records().then(() => this.#after_lines(() => this.#describe())),
       change.sheets && this.#read_sheets(),
       (change.status || change.tray || change.records) && this.#read_rest(),
-      change.lines.length > 0 && this.#after_lines(() => this.#hear_lines(change.lines)),
+      lines.length > 0 && this.#after_lines(() => this.#read_lines(lines)),
     ]);
   }
 
@@ -330,8 +333,10 @@ class House {
     if (this.#ledger) await act();
   }
 
-  #hear_lines(ids: readonly Id[]): Promise<void> {
-    return ids.length > MANY ? this.#catching_up.add(ids) : this.#read_lines(ids);
+  async #catch_up(ids: readonly Id[]): Promise<void> {
+    if (!this.#ledger) return;
+    await Promise.all([this.#read_records(), this.#read_sheets(), this.#read_rest()]);
+    await this.#read_lines(ids);
   }
 
   async #read_lines(ids: readonly Id[]): Promise<void> {

@@ -128,7 +128,7 @@ test('a start shows the lots kept last, until all lines are folded again', async
   await vi.waitFor(() => expect(house.lots).toHaveLength(1));
   const before = house.lots.map((lot) => ({ ...lot, history: [] }));
   const spied = vi.spyOn(house.ledger, 'keep_worked_out');
-  await vi.waitFor(() => expect(spied).toHaveBeenCalled(), 6_000);
+  await vi.waitFor(() => expect(spied).toHaveBeenCalled(), 9_000);
   await spied.mock.results[0]?.value;
   const { home } = house;
   if (!home) throw new Error('no home');
@@ -138,4 +138,4 @@ test('a start shows the lots kept last, until all lines are folded again', async
   await vi.waitFor(() => expect(house.lines.size).toBe(3));
   expect(house.lots.map((lot) => ({ ...lot, history: [] }))).toEqual(before);
   expect(house.lots[0]?.history).toHaveLength(1);
-});
+}, 15_000);

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type { Ledger } from '../../ledger';
-import { fold_all, lot_at, lot_ids } from '../../storekeeping/fold';
+import { fold_all, lot_at, lot_ids, lot_without_past } from '../../storekeeping/fold';
 import type { Line, LotState, Setting } from '../../storekeeping/state';
 import { day_after, KeptLots, type Told } from './kept_lots';
 
@@ -22,7 +22,13 @@ const LINES = [
 ];
 const folded = fold_all(LINES, SETTING);
 const lots_on = (day: string): LotState[] => lot_ids(folded).flatMap((id) => lot_at(folded, id, day) ?? []);
-const told: Told = { lines: LINES.length, setting: SETTING, today: TODAY, lots_on };
+const told: Told = {
+  lines: LINES.length,
+  setting: SETTING,
+  today: TODAY,
+  ids: lot_ids(folded),
+  lot_on: (id, day) => lot_without_past(folded, id, day),
+};
 
 /** A ledger that keeps one text, whose lines can change. */
 function ledger(lines = LINES.length) {
@@ -45,8 +51,8 @@ afterEach(() => void vi.useRealTimers());
 async function kept(rules = 'rules', lines?: number) {
   const { at, face } = ledger(lines);
   const lots = new KeptLots(rules);
-  await lots.soon(face, () => told);
-  await vi.advanceTimersByTimeAsync(3_100);
+  lots.soon(face, () => told);
+  await vi.advanceTimersByTimeAsync(6_000);
   return { at, face, lots };
 }
 
@@ -86,16 +92,35 @@ test('what was not folded from all lines is not kept', async () => {
   expect(at.kept).toBe('');
 });
 
-test('it is kept once nothing has changed for a while, and not after the household was left', async () => {
+test('it is kept once nothing has changed for a while', async () => {
   const { at, face } = ledger();
   const lots = new KeptLots('rules');
-  await lots.soon(face, () => told);
-  await vi.advanceTimersByTimeAsync(2_000);
-  await lots.soon(face, () => told);
-  await vi.advanceTimersByTimeAsync(2_000);
+  lots.soon(face, () => told);
+  await vi.advanceTimersByTimeAsync(3_000);
+  lots.soon(face, () => told);
+  await vi.advanceTimersByTimeAsync(3_000);
   expect(at.kept).toBe('');
+  await vi.advanceTimersByTimeAsync(3_000);
+  expect(at.kept).not.toBe('');
+});
+
+test.each([3_000, 4_200])('after the household was left, at %i ms, nothing is kept', async (left) => {
+  const { at, face } = ledger();
+  const lots = new KeptLots('rules');
+  lots.soon(face, () => told);
+  await vi.advanceTimersByTimeAsync(left);
   lots.forget();
-  await vi.advanceTimersByTimeAsync(5_000);
+  await vi.advanceTimersByTimeAsync(9_000);
+  expect(at.kept).toBe('');
+});
+
+test('a change of another window, heard of after the mark was taken, is waited for', async () => {
+  const { at, face } = ledger();
+  const lots = new KeptLots('rules');
+  lots.soon(face, () => told);
+  await vi.advanceTimersByTimeAsync(4_200);
+  lots.soon(face, () => ({ ...told, lines: 3 }));
+  await vi.advanceTimersByTimeAsync(9_000);
   expect(at.kept).toBe('');
 });
 

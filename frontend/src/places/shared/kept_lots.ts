@@ -5,12 +5,17 @@
  */
 import type { Ledger, Mark } from '../../ledger';
 import type { LotState, Setting } from '../../storekeeping/state';
+import { when_idle } from './when_idle';
 
 /** A hash of the rules as they were built. */
 declare const __RULES__: string;
 
 /** Nothing has changed for so long: then it is kept. */
-const QUIET_MS = 3_000;
+const QUIET_MS = 4_000;
+/** What another window changed before the mark was taken is heard of by then. */
+const HEARD_MS = 500;
+/** Lots worked out between two moments in which a touch can be answered. */
+const AT_A_TIME = 100;
 
 type LotsByDay = Readonly<Record<string, readonly LotState[]>>;
 
@@ -19,7 +24,9 @@ export interface Told {
   readonly lines: number;
   readonly setting: Setting;
   readonly today: string;
-  lots_on(day: string): readonly LotState[];
+  readonly ids: readonly string[];
+  /** Without its history. */
+  lot_on(id: string, day: string): LotState | undefined;
 }
 
 /** Words of lots are in the setting too. */
@@ -27,9 +34,6 @@ const stamp = (setting: Setting, rules: string): string => JSON.stringify([rules
 
 export const day_after = (day: string): string =>
   new Date(Date.parse(`${day}T12:00:00Z`) + 86_400_000).toISOString().slice(0, 10);
-
-const without_history = (lots: readonly LotState[]): readonly LotState[] =>
-  lots.map((lot) => ({ ...lot, history: [] }));
 
 /** Undefined where the household was left in the meantime. */
 async function mark_now(ledger: Ledger): Promise<Mark | undefined> {
@@ -53,19 +57,33 @@ export class KeptLots {
     return text === undefined ? undefined : (JSON.parse(text) as LotsByDay)[today];
   }
 
-  /** After lines were folded. A change in another window that was not heard yet puts the mark out. */
-  async soon(ledger: Ledger, told: () => Told): Promise<void> {
-    const mark = await mark_now(ledger);
+  /** After lines were folded. A change heard of until it is kept begins the wait anew. */
+  soon(ledger: Ledger, told: () => Told): void {
     this.forget();
-    if (mark) this.#waiting = setTimeout(() => void this.#keep(ledger, mark, told()), QUIET_MS);
+    this.#waiting = setTimeout(() => void this.#mark(ledger, told), QUIET_MS);
   }
 
-  async #keep(ledger: Ledger, mark: Mark, { lines, setting, today, lots_on }: Told): Promise<void> {
-    if (lines !== mark.lines) return;
-    const days = [today, day_after(today)];
-    const lots = Object.fromEntries(days.map((day) => [day, without_history(lots_on(day))]));
+  async #mark(ledger: Ledger, told: () => Told): Promise<void> {
+    const waiting = this.#waiting;
+    const mark = await mark_now(ledger);
+    if (mark === undefined || this.#waiting !== waiting) return;
+    this.#waiting = setTimeout(() => void this.#keep(ledger, mark, told()), HEARD_MS);
+  }
+
+  async #keep(ledger: Ledger, mark: Mark, told: Told): Promise<void> {
+    if (told.lines !== mark.lines) return;
+    const waiting = this.#waiting;
+    const lots: Record<string, LotState[]> = {};
+    for (const day of [told.today, day_after(told.today)]) {
+      const on_day: LotState[] = (lots[day] = []);
+      for (let at = 0; at < told.ids.length; at += AT_A_TIME) {
+        await when_idle();
+        if (this.#waiting !== waiting) return;
+        on_day.push(...told.ids.slice(at, at + AT_A_TIME).flatMap((id) => told.lot_on(id, day) ?? []));
+      }
+    }
     try {
-      await ledger.keep_worked_out(mark, stamp(setting, this.#rules), JSON.stringify(lots));
+      await ledger.keep_worked_out(mark, stamp(told.setting, this.#rules), JSON.stringify(lots));
     } catch {
       // Full or closed: the next start folds all lines.
     }
@@ -74,5 +92,6 @@ export class KeptLots {
   /** What was to be kept no longer holds. */
   forget(): void {
     clearTimeout(this.#waiting);
+    this.#waiting = undefined;
   }
 }

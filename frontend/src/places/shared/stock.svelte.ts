@@ -2,7 +2,15 @@
  * Entries folded to stock, kept up to date as lines come: only lots a line touched are worked out again. What depends on
  * the day is worked out anew when the day turns.
  */
-import { describe_lots, fold_all, fold_on, lot_at, lot_ids, type Folded } from '../../storekeeping/fold';
+import {
+  describe_lots,
+  fold_all,
+  fold_on,
+  lot_at,
+  lot_ids,
+  lot_without_past,
+  type Folded,
+} from '../../storekeeping/fold';
 import type { FoldState, Line, LotRecord, LotState, Setting } from '../../storekeeping/state';
 import { by_id, changed } from './by_id';
 import { Whole } from './whole';
@@ -36,13 +44,11 @@ export class Stock {
     this.#lots = by_id(lots, (lot) => lot.id);
   }
 
-  /** Every lot as of that day; none before lines were folded. */
-  on(day: string): readonly LotState[] {
-    const folded = this.#asked?.folded;
-    if (!folded) return [];
-    return lot_ids(folded)
-      .map((id) => lot_at(folded, id, day))
-      .filter((lot) => lot !== undefined);
+  /** One lot as of that day, without its history; none before lines were folded. */
+  without_history(id: string, day: string): LotState | undefined {
+    const lot = this.#asked && lot_without_past(this.#asked.folded, id, day);
+    const { first_photo = null, last_photo = null } = this.#lots.get(id) ?? {};
+    return lot && { ...lot, first_photo, last_photo };
   }
 
   all(lines: Iterable<Line>, setting: Setting, today: string): void {
@@ -71,8 +77,12 @@ export class Stock {
   }
 
   #reread(asked: Asked): void {
+    const lots = lot_ids(asked.folded).map((id) => lot_at(asked.folded, id, asked.today));
+    this.#lots = by_id(
+      lots.filter((lot) => lot !== undefined),
+      (lot) => lot.id,
+    );
     this.#asked = asked;
-    this.#lots = by_id(this.on(asked.today), (lot) => lot.id);
   }
 
   clear(): void {
