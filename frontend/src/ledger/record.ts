@@ -45,7 +45,7 @@ export const record_all =
         const known = new Map(held.map((row) => [row?.id, row]));
         const rows: EntryRow[] = [];
         for (const entry of with_ids) {
-          const row = known.get(entry.id) ?? (await row_of(deps, tx, numbers, writer, entry, at));
+          const row = known.get(entry.id) ?? (await write_line(deps, tx, numbers, writer, entry, at));
           if (!known.has(entry.id)) rows.push(row);
           known.set(entry.id, row);
         }
@@ -65,7 +65,7 @@ export const record_all =
     );
   };
 
-async function row_of(
+async function write_line(
   deps: Deps,
   tx: Tx,
   numbers: Numbers,
