@@ -248,6 +248,51 @@ def to_sending(here: Here) -> None:
     here.sheet_is_open()
 
 
+def to_scraps_begun(here: Here) -> None:
+    """Trimmings from the yard for the hens: what they come to with it stands there before it is kept."""
+    at("/scraps/write", "Write down scraps")(here)
+    here.key("yard, garden").click()
+    here.key(re.compile("^Hens")).click()
+    steps.type_number(here.page, "Hens", "2")
+    here.page.get_by_text("With this they are at").wait_for()
+
+
+def to_eaten(here: Here) -> None:
+    here.key("mouldy").click()
+    here.key("It was eaten all the same").click()
+    steps.heading(here.page, "Eaten all the same")
+
+
+def to_child_counting(here: Here) -> None:
+    here.key(re.compile("^Count the eggs")).click()
+    here.key("One more").click()
+    here.page.get_by_role("status", name="1 egg").wait_for()
+
+
+def to_for_the_adult(here: Here) -> None:
+    here.key("Washed").click()
+    here.key("For the adult").click()
+    here.page.get_by_role("textbox").wait_for()
+
+
+def phone_given_back(page: Page) -> None:
+    """The adult's sum is worked out, and the phone is the adult's again."""
+    asked = re.search(r"(\d) times (\d)", page.get_by_text("For an adult: what is").inner_text())
+    assert asked
+    page.get_by_role("textbox").fill(str(int(asked[1]) * int(asked[2])))
+    steps.key(page, "Give the phone back").click()
+    steps.heading(page, "Scraps")
+
+
+def to_pail(here: Here) -> None:
+    phone_given_back(here.page)
+    at("/household")(here)
+    hens = here.page.get_by_role("link", name="Open, Hens").get_attribute("href")
+    assert hens
+    steps.go(here.page, f"/scraps/pail/{hens.rpartition('/')[2]}")
+    steps.heading(here.page, "The pail: Hens")
+
+
 def to_code(here: Here) -> None:
     at("/household/join", "Join a phone")(here)
     here.key("Tom", exact=True).click()
