@@ -110,6 +110,10 @@ export const de = {
     nothing_here: 'Hier gibt es nichts zu begehen.',
     to_rounds: 'Zu den Gängen',
     who_walks: 'Wer geht mit?',
+    time: 'Wie viel Zeit ist da?',
+    most_at_risk: 'Was am meisten gefährdet ist, kommt zuerst.',
+    n_minutes: (n) => `${n} Min.`,
+    all_of_it: (n) => `Alles, etwa ${n} Min.`,
     kept: (what) => `Festgehalten: ${what}`,
     spoiled: {
       empty: 'Es wurde kein Foto gemacht. Noch einmal versuchen oder ohne weiter.',

@@ -107,6 +107,10 @@ export const en = {
     nothing_here: 'There is nothing to walk here.',
     to_rounds: 'To Rounds',
     who_walks: 'Who walks along?',
+    time: 'How long have you?',
+    most_at_risk: 'What is most at risk comes first.',
+    n_minutes: (n: number) => `${n} min`,
+    all_of_it: (n: number) => `All, about ${n} min`,
     kept: (what: string) => `Kept: ${what}`,
     spoiled: {
       empty: 'No photo was taken. Try again, or go on without.',

@@ -11,6 +11,7 @@ import {
   resume,
   setApart,
   setHand,
+  setLots,
   settle,
   toCome,
   undo,
@@ -40,6 +41,12 @@ describe('a round as a draft', () => {
   });
   test('no dial today goes in without a reading', () => {
     expect(goIn(fresh, undefined, plan, at(1)).beside).toEqual([]);
+  });
+  test('at the door the minutes one has choose the lots, and all of them come back', () => {
+    const short = setLots(fresh, ['a'], 10);
+    expect(short).toMatchObject({ lots: ['a'], minutes: 10 });
+    expect(setLots(short, ['a', 'b', 'c'])).toEqual(fresh);
+    expect(setLots(inside, ['a'], 10)).toBe(inside);
   });
   test('each lot passed is remembered with its entries and the next is taken up', () => {
     const second = pass(inside, sound('i1'), plan, at(3));

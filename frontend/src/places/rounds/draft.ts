@@ -112,6 +112,11 @@ const without = <T extends object, Name extends keyof T>(whole: T, name: Name): 
 
 export const setAir = (walk: Walk, air: AirInHand): Walk => ({ ...walk, air });
 export const setAlong = (walk: Walk, along: readonly Id[]): Walk => ({ ...walk, with: along });
+/** Before the first lot: which lots, and the minutes they were chosen for; without, all of them. */
+export const setLots = (walk: Walk, lots: readonly Id[], minutes?: number): Walk =>
+  walk.page !== 'air'
+    ? walk
+    : { ...without(walk, 'minutes'), lots, ...(minutes === undefined ? {} : { minutes }) };
 export const setHand = (walk: Walk, hand: LotInHand): Walk => ({ ...walk, hand });
 
 /** Lots not passed yet, in order; the one in the hand first. */

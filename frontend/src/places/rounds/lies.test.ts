@@ -47,6 +47,7 @@ describe('ticks', () => {
     expect(ticksFor('jar', look_fors('jar'))).toContain('lid_up');
     expect(doubtsFor('jar', look_fors('jar'))).not.toContain('off_smell');
     expect(doubtsFor('carrot', look_fors('carrot'))).toContain('off_smell');
+    expect(ticksFor('frozen', look_fors('frozen'))).not.toContain('off_smell');
     expect(isSealed('jar')).toBe(true);
     expect(isSealed('carrot')).toBe(false);
   });

@@ -4,6 +4,7 @@ import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { offerFor, partCut } from './footing';
 import type { Going, Way } from './lotstep';
+import { isSealed } from './ticks';
 import type { Offer } from '../shared/offer';
 
 /** On a walk nothing has been through a kitchen. What is cut off and nobody names is judged as the worst part. */
@@ -20,8 +21,15 @@ export function freshGoing(lot: LotState, finding: string, way: Way): Pick<Going
   return { way, ...(best === undefined ? {} : { to: best }) };
 }
 
+/** What is sealed is not opened to cut a part off. */
+export const waysOf = (lot: LotState, finding: string): readonly Way[] => [
+  'out',
+  ...(isSealed(table_crop(lot.crop)) ? [] : (['trim'] as const)),
+  ...(mayStay(lot, finding) ? (['left'] as const) : []),
+];
+
 /** What presses is not left in the lot. */
-export function mayStay(lot: LotState, finding: string): boolean {
+function mayStay(lot: LotState, finding: string): boolean {
   const look_for = house.reference.look_fors(table_crop(lot.crop)).find((row) => row.finding === finding);
   return look_for?.urgency !== 'now' && !house.reference.finding_spreads(finding);
 }

@@ -11,6 +11,14 @@ const SEALED: Readonly<Record<string, readonly string[]>> = {
   dried: ['wet', 'mould', 'insect'],
 };
 
+/** What shows itself only once a jar, bag or tin is open: nobody opens one on a round to find out. */
+const OPENED = new Set(['off_smell']);
+const SHUT = new Set(['jar', 'frozen', 'dried']);
+
+/** Look-fors that can be seen as the crop stands. */
+export const inSight = (crop: string, look_fors: readonly LookFor[]): readonly LookFor[] =>
+  SHUT.has(crop) ? look_fors.filter(({ finding }) => !OPENED.has(finding)) : look_fors;
+
 const URGENCY = { now: 0, days: 1, weeks: 2, note: 3 } as const;
 
 /** Mice come to anything that is not sealed, and their marks stand always to hand: the neighbours are warned of them. */
@@ -32,7 +40,7 @@ export function ticksFor(
   look_fors: readonly LookFor[],
   ticked: readonly string[] = [],
 ): readonly string[] {
-  const own = byUrgency(look_fors).map(({ finding }) => finding);
+  const own = byUrgency(inSight(crop, look_fors)).map(({ finding }) => finding);
   const common = SEALED[crop] ?? COMMON;
   const all = [...new Set([...own, ...common])];
   const mice = crop in SEALED ? [] : [MICE];

@@ -24,6 +24,7 @@ import {
   setAlong,
   setApart,
   setHand,
+  setLots,
   settle,
   undo,
   type AirInHand,
@@ -147,6 +148,9 @@ export class Walking {
   }
 
   setAir = (air: AirInHand): Promise<void> => this.#step(setAir(this.#walk, air));
+  /** For the minutes one has: the lots from the front of the order that they are enough for. */
+  setLots = (lots: readonly Id[], minutes?: number): Promise<void> =>
+    this.#step(setLots(this.#walk, lots, minutes));
   setAlong = (along: readonly Id[]): Promise<void> => this.#step(setAlong(this.#walk, along));
   /** Change the lot in the hand; the act before it can be undone no longer. */
   setHand = (change: (hand: LotInHand) => LotInHand): Promise<void> => {
