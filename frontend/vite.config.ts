@@ -22,6 +22,12 @@ function rules_hash(): string {
   return hash.digest('hex').slice(0, 16);
 }
 
+/** Many small files compress worse and are asked for one by one: a place's pages go together, after the first load. */
+const BY_PLACE = ['store', 'kitchen', 'scraps', 'season', 'household'].map((place) => ({
+  name: `at-${place}`,
+  test: new RegExp(`/src/places/${place}/\\w+\\.svelte$`),
+}));
+
 /** Tests of the simulator stand outside this folder and use the packages installed in it. */
 function packages_for_tests_outside(): Plugin {
   return {
@@ -37,7 +43,13 @@ function packages_for_tests_outside(): Plugin {
 export default defineConfig(({ mode }) => ({
   plugins: [packages_for_tests_outside(), svelte(), ...(mode === 'test' ? [svelteTesting()] : [worker()])],
   define: { __APP_BUILD__: JSON.stringify(build_number), __RULES__: JSON.stringify(rules_hash()) },
-  build: { target: 'es2022', modulePreload: { polyfill: false } },
+  build: {
+    target: 'es2022',
+    modulePreload: { polyfill: false },
+    rolldownOptions: {
+      output: { codeSplitting: { includeDependenciesRecursively: false, groups: BY_PLACE } },
+    },
+  },
   server: { proxy: { '/api': { target: 'http://127.0.0.1:8000', changeOrigin: false } } },
   resolve: { alias: { '@phone': `${here}src` } },
   test: {
