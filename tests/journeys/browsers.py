@@ -39,6 +39,8 @@ class Phone:
     profile: Path
     url: str
     light: Literal["dark", "light"] = "dark"
+    #: more flags than every phone's, as those of a camera
+    flags: list[str] = field(default_factory=list)
     console: list[str] = field(default_factory=list)
     cookies: list[Any] = field(default_factory=list)
     _context: BrowserContext | None = None
@@ -51,7 +53,7 @@ class Phone:
         self._context = self.playwright.chromium.launch_persistent_context(
             str(self.profile),
             executable_path=chromium(),
-            args=FLAGS,
+            args=[*FLAGS, *self.flags],
             chromium_sandbox=False,
             viewport=PHONE,
             device_scale_factor=1,

@@ -55,14 +55,19 @@ def add_person(page: Page, name: str, role: str) -> None:
     page.get_by_role("listitem").filter(has_text=name).first.wait_for()
 
 
+def measure(page: Page) -> str:
+    """What the number that is asked for counts."""
+    weighed = page.get_by_role("button", name=re.compile("^Weighed, .*Touch")).count()
+    return "Weighed" if weighed else "Pieces"
+
+
 def put_away(page: Page, crop: str, variety: str, number: str, space: str) -> None:
     """One lot of a crop that the form shows first."""
     go(page, "/store")
     key(page, re.compile("^Put away")).click()
     key(page, crop, exact=True).click()
     page.get_by_label("Name of the variety").fill(variety)
-    weighed = page.get_by_role("button", name=re.compile("^Weighed, .*Touch")).count()
-    type_number(page, "Weighed" if weighed else "Pieces", number)
+    type_number(page, measure(page), number)
     page.get_by_role("combobox", name="Where").select_option(label=space)
     page.get_by_role("button", name=re.compile("^Put away")).last.click()
     page.get_by_text("Another the same?").wait_for()
