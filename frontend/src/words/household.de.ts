@@ -39,6 +39,7 @@ export const household_de = {
   country_unread_why: 'Bis die Leitung sie gelesen und bestätigt hat, gehen Küchenreste an kein Tier.',
   set_country: 'Land festlegen',
   rest: 'Das Übrige',
+  on_paper: 'Ein Gang auf Papier',
   labels: 'Etiketten drucken',
   spaces: 'Räume',
   units: 'Maße, Woche, Sprache',

@@ -37,6 +37,7 @@ export const household_en = {
   country_unread_why: 'Till a keeper has read and confirmed them, kitchen scraps go to no animal.',
   set_country: 'Set the country',
   rest: 'The rest',
+  on_paper: 'A round on paper',
   labels: 'Print labels',
   spaces: 'Spaces',
   units: 'Units, week, language',

@@ -52,13 +52,14 @@ export class PencilTyping {
   rest_sound(): void {
     for (const lot of this.lots) if (lot.mark === 'blank') lot.mark = 'sound';
   }
-  entries() {
+  /** `now` as ISO 8601 in UTC. */
+  entries(now: string) {
     const temp = typedNumber(this.temp);
     return typed_entries({
       round: house.ledger.mint_id(),
       space: this.space,
       day: this.day < house.today ? this.day : undefined,
-      now: new Date().toISOString(),
+      now,
       temp_c: temp === undefined ? undefined : figures().celsius(temp),
       rh_pct: typedNumber(this.damp),
       lots: this.lots.map((lot) => lot.value),
