@@ -33,7 +33,6 @@ export const de = {
   typed_how:
     'Wie es auf dem Papier steht. Was als zweifelhaft beiseite liegt, wird auf einem Gang fotografiert.',
   day_walked: 'Tag auf dem Papier',
-  rest_sound: (n) => count(n, { one: 'Der andere war gesund', other: 'Die anderen # waren gesund' }),
   keep: (n) => count(n, { one: 'Den Gang behalten, 1 Posten', other: 'Den Gang behalten, # Posten' }),
   kept: (n) => count(n, { one: 'Behalten: 1 Posten eingetippt.', other: 'Behalten: # Posten eingetippt.' }),
   nothing_typed: 'Mindestens einen Posten ankreuzen.',

@@ -31,7 +31,6 @@ export const en = {
   typed_of: (space: string) => `Typed in: ${space}`,
   typed_how: 'As it stands on the paper. What was set apart as doubtful is photographed on a round.',
   day_walked: 'Day on the paper',
-  rest_sound: (n: number) => count(n, { one: 'The other 1 was sound', other: 'The other # were sound' }),
   keep: (n: number) => count(n, { one: 'Keep the round, 1 lot', other: 'Keep the round, # lots' }),
   kept: (n: number) => count(n, { one: 'Kept: 1 lot typed in.', other: 'Kept: # lots typed in.' }),
   nothing_typed: 'Mark one lot at least.',

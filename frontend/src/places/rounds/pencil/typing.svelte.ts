@@ -48,17 +48,13 @@ export class PencilTyping {
   constructor(readonly space: string) {
     this.lots = lots_along(space).map((lot) => new LotTyped(lot));
   }
-  /** Those nobody wrote on yet were sound. */
-  rest_sound(): void {
-    for (const lot of this.lots) if (lot.mark === 'blank') lot.mark = 'sound';
-  }
   /** `now` as ISO 8601 in UTC. */
   entries(now: string) {
     const temp = typedNumber(this.temp);
     return typed_entries({
       round: house.ledger.mint_id(),
       space: this.space,
-      day: this.day < house.today ? this.day : undefined,
+      day: this.day !== '' && this.day < house.today ? this.day : undefined,
       now,
       temp_c: temp === undefined ? undefined : figures().celsius(temp),
       rh_pct: typedNumber(this.damp),
