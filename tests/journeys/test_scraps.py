@@ -95,7 +95,7 @@ def test_a_bucket_goes_to_hens_and_heap_is_looked_into_and_carried_and_eggs_are_
     steps.heading(page, "Rounds")
     expect(page.get_by_text("Carry the pail: hens")).to_have_count(0)
     steps.go(page, "/scraps")
-    steps.key(page, "Open: The pail: Hens").click()
+    steps.key(page, "Look into it: The pail: Hens").click()
     steps.key(page, "I looked: it may be fed").click()
     page.get_by_text("It may be carried.", exact=False).first.wait_for()
     steps.go(page, "/rounds")
