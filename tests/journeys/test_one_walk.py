@@ -251,10 +251,11 @@ def do_the_chore(page: Page) -> None:
 
 
 def see_the_scraps(page: Page) -> None:
-    """The week's scraps stand by destination, animal and crop."""
+    """The week's scraps stand by where they went, the winter's by crop too."""
     steps.go(page, "/scraps")
     steps.heading(page, "Scraps")
     for place in ("Hens", "Compost"):
         expect(page.get_by_role("listitem").filter(has_text=place).first).to_be_visible()
+    steps.go(page, "/scraps/winter")
     for crop in ("Carrot", "White cabbage", "Potato"):
         expect(page.get_by_role("rowheader", name=crop)).to_be_visible()
