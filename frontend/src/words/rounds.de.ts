@@ -75,6 +75,7 @@ export const de = {
     pick_over: (lot) => `Durchsehen: ${lot}`,
     every_piece: (findings) => `Jedes Stück. Gesehen: ${findings}`,
     carry_pail: (group) => `Den Eimer tragen: ${group}`,
+    turn_heap: (heap) => `Den Haufen umsetzen: ${heap}`,
     take_up: (group) => `Bis zur Dämmerung aufsammeln: ${group}`,
     nobody: 'Noch niemand',
     do_it: {

@@ -73,6 +73,7 @@ export const en = {
     pick_over: (lot: string) => `Pick over: ${lot}`,
     every_piece: (findings: string) => `Every piece. Seen: ${findings}`,
     carry_pail: (group: string) => `Carry the pail: ${group}`,
+    turn_heap: (heap: string) => `Turn the heap: ${heap}`,
     take_up: (group: string) => `Take up what lies, by dusk: ${group}`,
     nobody: 'Nobody yet',
     do_it: {

@@ -23,6 +23,8 @@ export function choreTitle(chore: Chore): string {
     case 'carry_pail':
     case 'take_up':
       return words[chore.chore](small(chore.name));
+    case 'turn_heap':
+      return words.turn_heap(chore.name);
   }
 }
 
@@ -55,5 +57,6 @@ export const choreDay = (chore: Chore): string =>
 /** Where it is opened. */
 export function choreHref(chore: Chore): string {
   if (chore.chore === 'decide') return `#/rounds/suspect/${chore.suspect.id}`;
+  if (chore.chore === 'turn_heap') return `#/scraps/heap/${chore.heap}`;
   return `#/rounds/chore/${encodeURIComponent(chore.key)}`;
 }

@@ -6,6 +6,7 @@
  */
 import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { FoldState, LotState, OpenChore, SuspectState } from '../../storekeeping/state.ts';
+import { heaps_to_turn } from '../shared/heaps.ts';
 import { pail_of } from '../shared/pails.ts';
 import { bodyOf, type Lines } from './entries.ts';
 import { standingOn } from './standing.ts';
@@ -128,6 +129,14 @@ const pails = (whole: FoldState, records: readonly RecordNow[], today: string): 
       ];
     });
 
+const heaps = (whole: FoldState, records: readonly RecordNow[], today: string): readonly Chore[] =>
+  heaps_to_turn(records, whole.facts, today)
+    .filter(({ key }) => whole.chores_done[key] === undefined)
+    .map(({ heap, day, key }): Chore => {
+      const doer = whole.claims[key]?.person;
+      return { chore: 'turn_heap', key, heap: heap.id, name: heap.name, day, ...(doer ? { doer } : {}) };
+    });
+
 /** All that is open, the longest waiting first. A suspect asks again at each look until somebody decides. */
 export const choresOf = (
   whole: FoldState | undefined,
@@ -143,6 +152,7 @@ export const choresOf = (
         ...pickOvers(whole, lines),
         ...standing(whole, records, today),
         ...pails(whole, records, today),
+        ...heaps(whole, records, today),
       ].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
 
 /** Chores of the person: theirs, and those nobody has. What waits for a decision is every adult's. */

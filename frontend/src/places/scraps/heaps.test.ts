@@ -1,7 +1,8 @@
 import { beforeAll, expect, test } from 'vitest';
 import { kitchen_reference, type KitchenReference } from '../../reference';
 import type { Fact } from '../../storekeeping/state';
-import { buckets_of, grams_of_buckets, heap_now, heaps_of, on_heap } from './heaps';
+import { heaps_of, heaps_to_turn } from '../shared/heaps';
+import { buckets_of, grams_of_buckets, heap_now, on_heap } from './heaps';
 
 let tables: KitchenReference;
 beforeAll(async () => {
@@ -88,4 +89,13 @@ test('a heap that is ripe wants no turning', () => {
   const on = (today: string) => old && heap_now(old, { ...told, today }, tables.heap_values).turn_on;
   expect(on('2026-09-01')).toBe('2026-06-15');
   expect(on('2026-12-25')).toBeUndefined();
+});
+
+test('a heap is a chore on its day, and turned it is none', () => {
+  const records = [record('new', '2026-10-01'), record('ripe', '2026-01-01', '2026-06-01')] as never;
+  expect(heaps_to_turn(records, [], '2026-10-14')).toEqual([]);
+  expect(heaps_to_turn(records, [], '2026-10-15').map(({ key }) => key)).toEqual([
+    'turn_heap/new/2026-10-15',
+  ]);
+  expect(heaps_to_turn(records, [work('2026-10-15', { did: 'turned' })], '2026-10-20')).toEqual([]);
 });

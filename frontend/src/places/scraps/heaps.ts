@@ -1,5 +1,4 @@
 /** Compost heaps as screens show them, from their records, the work done on them and what went to compost. Pure. */
-import type { Body, Id, RecordNow } from '../../ledger';
 import {
   asks_for,
   balance_of,
@@ -17,14 +16,7 @@ import {
 } from '../../storekeeping/heap';
 import type { HeapBody } from '../../storekeeping/shapes';
 import type { Fact, Went } from '../../storekeeping/state';
-
-export interface Heap {
-  readonly id: Id;
-  readonly name: string;
-  readonly fills_from: string;
-  /** Undefined: it is being filled. */
-  readonly fills_until: string | undefined;
-}
+import { is_heap_work, type Heap } from '../shared/heaps';
 
 export type HeapLook = 'right' | 'wet_green' | 'wet' | 'green' | 'brown' | 'dry';
 
@@ -42,24 +34,6 @@ export interface HeapNow {
   readonly hot: boolean;
   /** Undefined: something is still put on it. */
   readonly usable_from: string | undefined;
-}
-
-export const is_heap_work = (fact: Fact): fact is Fact & { body: HeapBody } => fact.kind === 'heap';
-
-const word = (values: Body, name: string): string | undefined =>
-  typeof values[name] === 'string' ? values[name] : undefined;
-
-/** Heaps in use, the one being filled first. */
-export function heaps_of(records: readonly RecordNow[]): readonly Heap[] {
-  return records
-    .filter(({ type, values }) => type === 'heap' && values['archived'] !== true)
-    .map(({ id, values }) => ({
-      id,
-      name: word(values, 'name') ?? '',
-      fills_from: word(values, 'fills_from') ?? '',
-      fills_until: word(values, 'fills_until'),
-    }))
-    .sort((a, b) => (b.fills_from < a.fills_from ? -1 : 1));
 }
 
 type Row = Pick<Went, 'way' | 'day' | 'grams' | 'crop'>;

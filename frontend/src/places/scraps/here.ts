@@ -5,7 +5,8 @@ import { was_hot, type HeapValues } from '../../storekeeping/heap';
 import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { numeric, text } from '../shared/records';
-import { heap_now, heaps_of, is_heap_work, type HeapNow } from './heaps';
+import { heaps_of, is_heap_work } from '../shared/heaps';
+import { heap_now, type HeapNow } from './heaps';
 import { pail_of, type Pail } from '../shared/pails';
 
 const MEASURED: readonly string[] = ['weighed', 'vessel', 'guessed'];
