@@ -50,6 +50,14 @@ export type Chore =
       readonly name: string;
       readonly day: string;
       readonly doer?: Id;
+    }
+  | {
+      readonly chore: 'turn_heap';
+      readonly key: string;
+      readonly heap: Id;
+      readonly name: string;
+      readonly day: string;
+      readonly doer?: Id;
     };
 
 export const pickOverKey = (inspection: Id, day: string): string => `pick_over/${inspection}/${day}`;
