@@ -13,6 +13,7 @@ the
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -57,6 +58,7 @@ def _first_rows(tables: Tables) -> dict[str, Any]:
             crop: {name: figure for name, figure in known.items() if name not in _DUE}
             for crop, known in fold_figures(tables).items()
         },
+        "cures": _cures(tables),
         "look_fors": _look_fors(tables),
         "findings": {row.id: [row.kind, row.spreads, row.urgency] for row in tables.findings},
         "looking_over": {
@@ -71,6 +73,22 @@ def _look_fors(tables: Tables) -> dict[str, dict[str, list[str]]]:
     for row in tables.look_fors:
         crops.setdefault(row.crop_id, {})[row.finding_id] = [row.urgency, row.neighbours_at_risk]
     return crops
+
+
+#: "2 weeks", "14-20 days", "10 days at 27 C, or 2-3 weeks": spans told in days or weeks
+_SPAN = re.compile(r"(\d+)(?:-(\d+))? (day|week)s?\b")
+
+
+def _cures(tables: Tables) -> dict[str, list[Any]]:
+    """Fewest and most days a crop cures by all that the tables have, and the rows that say so."""
+    found: dict[str, list[Any]] = {}
+    for row in tables.storage:
+        for low, high, unit in _SPAN.findall(row.cure):
+            days = [int(n) * (7 if unit == "week" else 1) for n in (low, high or low)]
+            least, most, rows = found.setdefault(row.crop_id, [days[0], days[1], []])
+            name = row_name("storage", row)
+            found[row.crop_id] = [min(least, days[0]), max(most, days[1]), list(dict.fromkeys([*rows, name]))]
+    return found
 
 
 def _packs(tables: Tables) -> dict[str, dict[str, str]]:

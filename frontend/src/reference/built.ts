@@ -17,6 +17,8 @@ export interface FirstRows {
   readonly in_hand: readonly string[];
   readonly packs: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly figures: Readonly<Record<string, CropFigures>>;
+  /** By crop: fewest and most days it cures, and the rows of the tables that say so. */
+  readonly cures: Readonly<Record<string, readonly [number, number, readonly string[]]>>;
   /** By crop and finding: urgency, and whether neighbours are at risk. */
   readonly look_fors: Readonly<
     Record<string, Readonly<Record<string, readonly [Urgency, 'yes' | 'no' | 'maybe']>>>

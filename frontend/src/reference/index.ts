@@ -71,6 +71,10 @@ export function reference_of(rules: Rules, rows: FirstRows, words: Texts): Refer
     animal_name: named('animal'),
     eater_name: named('eater'),
     part_name: (part) => parts[part] ?? part,
+    cure_of: (crop) => {
+      const found = rows.cures[crop];
+      return found && { low: found[0], high: found[1], rows: found[2] };
+    },
     packs_of: (crop) => packs_of(rows, crop),
     look_fors: (crop) => look_fors_of(rows, text, crop),
     looking_over: (crop) => looking_over_of(rows, text, crop),

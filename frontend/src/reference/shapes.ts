@@ -47,6 +47,13 @@ export interface PackFit {
   readonly row: Row;
 }
 
+/** How many days a crop cures: fewest and most that the tables have, and the rows that say so. */
+export interface Cure {
+  readonly low: number;
+  readonly high: number;
+  readonly rows: readonly Row[];
+}
+
 /** The tables in one language, as screens read them. Each function may be passed on by itself. */
 export interface Reference {
   readonly rules: Rules;
@@ -66,6 +73,8 @@ export interface Reference {
   readonly animal_name: (animal: string) => string;
   readonly part_name: (part: string) => string;
   readonly eater_name: (eater: string) => string;
+  /** Undefined where the tables know of no curing in days. */
+  readonly cure_of: (crop: string) => Cure | undefined;
   readonly packs_of: (crop: string) => readonly PackFit[];
   readonly look_fors: (crop: string) => readonly LookFor[];
   readonly looking_over: (crop: string) => LookingOverHow | null;

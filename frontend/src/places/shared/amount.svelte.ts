@@ -16,15 +16,21 @@ export class AmountForm {
   shown = $state(0);
   guessed = $state(false);
   touched = $state(false);
+  /** The weight a vessel is known to hold when full [g]; weighed no more once a hand sets another number. */
+  vessel = $state<number | undefined>();
 
   constructor(by: By = 'grams', shown = 0) {
     this.by = by;
     this.shown = shown;
   }
 
+  readonly #by_vessel = $derived(this.vessel !== undefined && figures().weigh(this.vessel) === this.shown);
   readonly body: AmountBody = $derived(
     this.by === 'grams'
-      ? { grams: figures().grams(this.shown), measured: this.guessed ? 'guessed' : 'weighed' }
+      ? {
+          grams: figures().grams(this.shown),
+          measured: this.#by_vessel ? 'vessel' : this.guessed ? 'guessed' : 'weighed',
+        }
       : { pieces: this.shown, ...(this.guessed ? { measured: 'guessed' as const } : {}) },
   );
   readonly unit = $derived(this.by === 'grams' ? figures().weight_unit : undefined);
@@ -32,6 +38,13 @@ export class AmountForm {
 
   words(crop: string): string {
     return amount_words(crop, this.body) ?? '';
+  }
+  /** A full crate or basket whose weight is known. */
+  fill(grams: number): void {
+    this.by = 'grams';
+    this.shown = figures().weigh(grams);
+    this.vessel = grams;
+    this.touched = true;
   }
   turn(): void {
     this.by = this.by === 'grams' ? 'pieces' : 'grams';

@@ -1,9 +1,11 @@
 /** A lot being put away: what, how packed, where, how much. The next of the same keeps all but the number. */
 import { house } from '../shared/house.svelte';
+import { table_crop } from '../shared/names';
 import { text } from '../shared/records';
 import type { PutAwayBody } from '../../storekeeping/shapes';
 import type { Outcome, Line } from '../../ledger';
 import { AmountForm, told_by } from '../shared/amount.svelte';
+import { days_on } from './curing';
 import { commonest_first, once_each } from './often';
 
 /** "UH-444" from the household's prefix and a number of this phone's block; the server writes it alike. */
@@ -18,11 +20,16 @@ export const number_of = (told: string | null): number | undefined =>
 
 const MOST_STORES = ['potato', 'carrot', 'onion', 'cabbage', 'apple', 'beet', 'squash', 'garlic', 'celeriac'];
 
+/** Where the tables know of no curing, a hand sets the days from here. */
+const SOME_DAYS = 14;
+
 export class Putting {
   crop = $state<string | undefined>();
   variety = $state('');
   pack = $state<string | undefined>();
   cures = $state(false);
+  /** How long it is thought to cure [days]; the table's longest unless a hand sets it. */
+  cure_days = $state(0);
   space = $state<string | undefined>();
   spot = $state('');
   amount = $state.raw(new AmountForm());
@@ -52,6 +59,8 @@ export class Putting {
     this.variety = last?.variety ?? '';
     this.pack = last?.pack ?? this.packs[0];
     this.space = last?.space ?? this.space ?? house.spaces[0]?.id;
+    this.cures = false;
+    this.cure_days = house.reference.cure_of(table_crop(crop))?.high ?? SOME_DAYS;
     this.amount = new AmountForm(told_by(crop));
   }
   get packs(): readonly string[] {
@@ -64,7 +73,8 @@ export class Putting {
       crop: this.crop ?? '',
       space: this.space ?? '',
       ...(this.variety.trim() ? { variety: this.variety.trim() } : {}),
-      ...(this.pack ? { pack: this.pack } : {}),
+      ...(this.cures ? { cures_until: days_on(house.today, this.cure_days) } : {}),
+      ...(this.pack && !this.cures ? { pack: this.pack } : {}),
       ...(this.spot.trim() ? { spot: this.spot.trim() } : {}),
       ...this.amount.body,
     };

@@ -7,4 +7,7 @@ export const routes: PlacePages = {
   '/store/lot/:id': () => import('./LotPage.svelte'),
   '/store/lot/:id/entries': () => import('./EntriesPage.svelte'),
   '/store/lot/:id/count': () => import('./CountPage.svelte'),
+  '/store/lot/:id/move': () => import('./MoveLotPage.svelte'),
+  '/store/lot/:id/pack': () => import('./MoveLotPage.svelte'),
+  '/store/lot/:id/aside': () => import('./AsidePage.svelte'),
 };

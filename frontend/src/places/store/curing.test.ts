@@ -1,0 +1,24 @@
+import { expect, test } from 'vitest';
+import { days_on, ready_of } from './curing';
+
+const lot = { curing: true, cures_until: '2026-09-26', put_away_day: '2026-09-05' };
+
+test('onions of two to three weeks are ready between two days', () => {
+  expect(ready_of(lot, { low: 14, high: 21 }, '2026-09-17')).toEqual({
+    from: '2026-09-19',
+    until: '2026-09-26',
+    days: 12,
+  });
+});
+test('a day set by hand stands alone', () => {
+  expect(ready_of({ ...lot, cures_until: '2026-09-15' }, { low: 14, high: 21 }, '2026-09-06')?.from).toBe(
+    '2026-09-15',
+  );
+});
+test('what was packed cures no more', () => {
+  expect(ready_of({ ...lot, curing: false }, { low: 14, high: 21 }, '2026-09-17')).toBeUndefined();
+});
+test('days go on over the turn of summer time and of the year', () => {
+  expect(days_on('2026-10-20', 14)).toBe('2026-11-03');
+  expect(days_on('2026-12-25', 10)).toBe('2027-01-04');
+});
