@@ -291,7 +291,7 @@ def test_a_label_s_number_is_typed(hands: Hands) -> None:
 def test_a_pencil_sheet_is_typed_in(hands: Hands) -> None:
     page = hands.page
     steps.go(page, "/rounds/pencil")
-    hands.press("Type in the sheet of Root cellar")
+    hands.press("Type it in: Root cellar")
     steps.heading(page, "Typed in: Root cellar")
     hands.press("All sound")
     hands.press("Keep the round, 1 lot")

@@ -11,7 +11,7 @@ export const de = {
   print: 'Den Bogen drucken',
   print_of: (space) => `Den Bogen drucken: ${space}`,
   type: 'Eintippen',
-  type_of: (space) => `Den Bogen eintippen: ${space}`,
+  type_of: (space) => `Eintippen: ${space}`,
   sheet_of: (space) => `Bogen: ${space}`,
   how: 'Bei jedem Posten ankreuzen oder schreiben. Eine leere Zeile bleibt fällig.',
   preview: 'So kommt er heraus',

@@ -10,7 +10,7 @@ export const en = {
   print: 'Print the sheet',
   print_of: (space: string) => `Print the sheet of ${space}`,
   type: 'Type it in',
-  type_of: (space: string) => `Type in the sheet of ${space}`,
+  type_of: (space: string) => `Type it in: ${space}`,
   sheet_of: (space: string) => `Sheet: ${space}`,
   how: 'Tick or write by each lot. A line with nothing on it stays due.',
   preview: 'As it comes out',
