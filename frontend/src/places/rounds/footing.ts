@@ -1,10 +1,9 @@
 /** The household as a walk needs it: what `house` and the tables know, handed to the pure models. Reactive. */
 import type { Id } from '../../ledger';
 import type { LookingOverHow } from '../../reference';
-import { parts_of } from '../../storekeeping/ladder';
 import type { Question } from '../../storekeeping/rules';
 import type { LotState } from '../../storekeeping/state';
-import { offer_of_lot } from '../shared/asking';
+import { offer_of_lot, part_cut as partCut } from '../shared/asking';
 import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { setting_of } from '../shared/setting';
@@ -17,7 +16,7 @@ import { lookPlan, type LookPlan } from './sample';
 import type { Walk } from './draft';
 import type { Footing } from './walking.svelte';
 
-export { finding_words, findings_list } from '../shared/asking';
+export { finding_words, findings_list, part_cut as partCut } from '../shared/asking';
 
 export const howToLook = (crop: string): LookingOverHow | null =>
   house.reference.looking_over(table_crop(crop));
@@ -61,12 +60,6 @@ export const signsOf = (lot: LotState): Signs => {
 /** The ladder for a piece of a lot. */
 export const offerFor = (lot: LotState, question: Pick<Question, 'findings' | 'part' | 'cut_in'>): Offer =>
   offer_of_lot(lot, question);
-
-/** What is cut off is the first part the ladder knows beside the one that is stored. */
-export function partCut(lot: LotState, finding: string): string | undefined {
-  const [, ...others] = parts_of(house.reference.rules, table_crop(lot.crop), [finding]);
-  return others.find((part) => part !== 'sound part');
-}
 
 const nextDay = (day: string): string => {
   const next = new Date(`${day}T12:00:00Z`);

@@ -2,6 +2,7 @@
  * The ladder as every screen asks it: with the animals kept, the law, who is at table and who is writing. Reactive: it reads
  * `house` and the words. No screen asks another way, so that none says a thing more mildly than another.
  */
+import { parts_of } from '../../storekeeping/ladder';
 import type { Question } from '../../storekeeping/rules';
 import type { LotState } from '../../storekeeping/state';
 import { figures } from '../../words';
@@ -60,3 +61,9 @@ export const offer_of_lot = (
   lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed'>,
   question: Pick<Question, 'findings' | 'part' | 'cut_in'>,
 ): Offer => offer_here(question_of_lot(lot, question));
+
+/** What is cut off is the first part the ladder knows beside the one that is stored. */
+export function part_cut(lot: Pick<LotState, 'crop'>, finding: string): string | undefined {
+  const [, ...others] = parts_of(house.reference.rules, table_crop(lot.crop), [finding]);
+  return others.find((part) => part !== 'sound part');
+}

@@ -9,5 +9,6 @@ export const routes: PlacePages = {
   '/store/lot/:id/count': () => import('./CountPage.svelte'),
   '/store/lot/:id/move': () => import('./MoveLotPage.svelte'),
   '/store/lot/:id/pack': () => import('./MoveLotPage.svelte'),
+  '/store/lot/:id/out': () => import('./OutPage.svelte'),
   '/store/lot/:id/aside': () => import('./AsidePage.svelte'),
 };
