@@ -1,6 +1,6 @@
 from django.urls import URLPattern, URLResolver, path, re_path
 
-from api import access, jobs, photos, problems, sync
+from api import access, jobs, minder, photos, problems, sync
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("csrf", access.CsrfView.as_view()),
@@ -15,6 +15,10 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("demo", access.DemoView.as_view()),
     path("demo/leave", access.LeaveDemoView.as_view()),
     path("jobs", jobs.JobsView.as_view()),
+    path("minder", minder.MinderView.as_view()),
+    path("minder/open", minder.OpenLinkView.as_view()),
+    path("minder/links", minder.LinksView.as_view()),
+    path("minder/links/<uuid:link>/end", minder.EndLinkView.as_view()),
     path("photos/<str:sha256>", photos.PhotoView.as_view()),
     path("sync/push", sync.PushView.as_view()),
     path("sync/pull", sync.PullView.as_view()),

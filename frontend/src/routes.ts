@@ -5,6 +5,7 @@
 import type { RouteDefinition } from 'svelte-spa-router';
 import { wrap } from 'svelte-spa-router/wrap';
 import { first_routes } from './places/household/routes';
+import { minder_routes } from './places/minder/pages';
 import Home from './places/shared/Home.svelte';
 import Lost from './places/shared/Lost.svelte';
 import type { PlacePages } from './places/shared/pages';
@@ -28,6 +29,9 @@ export const routes: RouteDefinition = {
   ...Object.assign({}, ...Object.values(lists).map((list) => wrapped(list.routes))),
   '*': Lost,
 };
+
+/** Of whoever minds the place: their days, and nothing else. */
+export const minding: RouteDefinition = wrapped(minder_routes);
 
 /** Of a phone that belongs to no household yet. */
 export const first: RouteDefinition = wrapped(first_routes);

@@ -14,8 +14,6 @@ from homestead.household.models import (
     MinderLink,
     PairingCode,
     Person,
-    PushPhone,
-    Reminding,
 )
 
 
@@ -62,17 +60,3 @@ class MinderLinkAdmin(LookOnly):
     list_display = ("household", "from_day", "until", "opened", "ended_at")
     list_select_related = ("household",)
     exclude = ("token_hash",)
-
-
-@admin.register(Reminding)
-class RemindingAdmin(LookOnly):
-    list_display = ("household", "mail", "told_on")
-    list_select_related = ("household",)
-    exclude = ("calendar_hash", "email")
-
-
-@admin.register(PushPhone)
-class PushPhoneAdmin(LookOnly):
-    list_display = ("household", "device")
-    list_select_related = ("household", "device")
-    exclude = ("endpoint", "p256dh", "auth")

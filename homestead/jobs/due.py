@@ -6,7 +6,7 @@ import datetime as dt
 import zoneinfo
 from dataclasses import dataclass
 
-from homestead.jobs.schedules import LEASE, NIGHT, REST_AFTER_FAILURE, REST_BETWEEN
+from homestead.jobs.schedules import LEASE, NIGHT, REST_BETWEEN, RESTS_AFTER_FAILURE
 
 
 @dataclass(frozen=True)
@@ -18,18 +18,23 @@ class Known:
     finished_at: dt.datetime | None = None
     done_at: dt.datetime | None = None
     as_of: int = 0
+    failures: int = 0
 
 
 def is_due(known: Known, last_line: int, zone: str, now: dt.datetime) -> bool:
     """True once the night has come that it was not yet done in, or when lines came after the last it read."""
     if _within(LEASE, known.asked_at, now) or _within(LEASE, known.started_at, now):
         return False
-    failed = known.finished_at is not None and known.finished_at != known.done_at
-    if _within(REST_AFTER_FAILURE if failed else REST_BETWEEN, known.finished_at, now):
+    if _within(rest_after(known.failures), known.finished_at, now):
         return False
     if known.done_at is None or known.done_at < last_night(zone, now):
         return True
     return last_line > known.as_of
+
+
+def rest_after(failures: int) -> dt.timedelta:
+    """How long a piece rests that failed so many times in a row: longer each time, to the last."""
+    return RESTS_AFTER_FAILURE[min(failures, len(RESTS_AFTER_FAILURE)) - 1] if failures else REST_BETWEEN
 
 
 def last_night(zone: str, now: dt.datetime) -> dt.datetime:

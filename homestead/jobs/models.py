@@ -34,6 +34,7 @@ class Run(OfHousehold):
     took_ms = models.PositiveIntegerField(default=0)
     result = models.CharField(max_length=8, choices=Result, default=Result.NEVER)
     why = models.CharField(max_length=300, blank=True, default="")
+    failures = models.PositiveSmallIntegerField(default=0, help_text="in a row")
     as_of = models.PositiveBigIntegerField(default=0, help_text="seq of the last line it had read")
 
     class Meta:

@@ -40,8 +40,8 @@ EVERY_MINUTE = "homestead.jobs.work.minute"
 NIGHT = dt.time(3, 0)
 #: after a push: at once, but not sooner than this after the last run; the next minute then takes it up
 REST_BETWEEN = dt.timedelta(seconds=20)
-#: a piece that failed is tried again after this long
-REST_AFTER_FAILURE = dt.timedelta(hours=1)
+#: a piece that failed is tried again after the first of these, then the next; the last stands. Ours
+RESTS_AFTER_FAILURE = tuple(dt.timedelta(minutes=each) for each in (2, 10, 60, 360))
 #: asked for or begun so long ago and nothing came of it: whoever had it is gone
 LEASE = dt.timedelta(minutes=5)
 #: jobs that have not shown life for so long are dead

@@ -11,7 +11,7 @@ import time
 import uuid
 from collections.abc import Iterable
 
-from django.db.models import Q
+from django.db.models import F, Q
 from django.utils import timezone
 from django_q.tasks import async_task
 
@@ -53,7 +53,7 @@ def ask_for_what_is_due(last: dict[uuid.UUID, int], now: dt.datetime) -> int:
 
 
 def _known(households: Iterable[uuid.UUID]) -> dict[tuple[uuid.UUID, str], Known]:
-    kept = ("asked_at", "started_at", "finished_at", "done_at", "as_of")
+    kept = ("asked_at", "started_at", "finished_at", "done_at", "as_of", "failures")
     rows = Run.everywhere.filter(household__in=list(households)).values_list("household_id", "what", *kept)
     return {(household, what): Known(*rest) for household, what, *rest in rows}
 
@@ -79,10 +79,13 @@ def do(what: str, household_id: str) -> str:
     try:
         work_named(what).make(household)
     except Exception as problem:
-        mine.update(**_ended(began), result=Run.Result.FAILED, why=_sentence(problem))
+        failures = F("failures") + 1
+        mine.update(**_ended(began), result=Run.Result.FAILED, why=_sentence(problem), failures=failures)
         raise
     ended = _ended(began)
-    mine.update(**ended, done_at=ended["finished_at"], result=Run.Result.DONE, why="", as_of=as_of)
+    mine.update(
+        **ended, done_at=ended["finished_at"], result=Run.Result.DONE, why="", failures=0, as_of=as_of
+    )
     return f"{what} in {ended['took_ms']} ms"
 
 

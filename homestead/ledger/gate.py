@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NoReturn
 
+from homestead.household.minding import ended_before
 from homestead.household.models import Person
 from homestead.household.roles import MINDER_GRACE, needs_switch, strikes_anyones
 from homestead.ledger.books import Books
@@ -95,6 +96,8 @@ class Gate:
         zone = self.books.zone
         if when.astimezone(zone).date() > person.until:
             raise Refused("minder_ended", f"{person.name} minded the place until {person.until}.")
+        if ended_before(self.books.household.pk, person.uuid, when):
+            raise Refused("minder_ended", f"The link of {person.name} was ended before that.")
         if self.now.astimezone(zone).date() > person.until + MINDER_GRACE:
             sentence = f"{person.name}'s lines were taken until 30 days after {person.until}."
             raise Refused("minder_ended", sentence)

@@ -8,7 +8,7 @@ from homestead.household.rows import Thing
 from homestead.ledger.kinds import Refused
 from homestead.ledger.reads import entries_of
 from homestead.rounds.chores import ChoreOf, Named, named_in
-from homestead.rounds.models import Chore, Decision, Inspection
+from homestead.rounds.models import Chore, Decision, Inspection, Suspect
 from homestead.store.models import Space
 
 _TABLES: dict[ChoreOf, type[Thing]] = {
@@ -34,4 +34,6 @@ def _is_here(household: uuid.UUID, named: Named) -> bool:
     """A struck inspection has no row any more; it is known all the same."""
     if _TABLES[named.thing].rows.of(household).filter(uuid=named.id).exists():
         return True
+    if named.thing == "decision" and Suspect.rows.of(household).filter(uuid=named.id).exists():
+        return True  # to decide on it is a chore too
     return named.thing == "inspection" and named.id in entries_of(household, [named.id])

@@ -23,7 +23,7 @@ from homestead.ledger.posting import lock
 from homestead.ledger.reads import head_of, sheets_of
 from homestead.reference import tables, version
 from homestead.rounds.asked import Asked, as_work, asked_of
-from homestead.rounds.reads import DueLot, chores_done, held_chores, lots_due, minutes_walked
+from homestead.rounds.reads import DueLot, chores_done, days_off, held_chores, lots_due, minutes_walked
 from homestead.rounds.roster import (
     Before,
     Door,
@@ -130,7 +130,8 @@ def make_roster(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> N
     now = now or timezone.now()
     with transaction.atomic():
         household = lock(household_id)
-        facts = facts_of(household_id, now.astimezone(ZoneInfo(household.zone)).date())
+        zone = ZoneInfo(household.zone)
+        facts = facts_of(household_id, now.astimezone(zone).date(), zone)
         told = contents(facts, plan_of(facts))
         as_of, inputs = head_of(household_id), {"tables": version()}
         sheets = [
@@ -143,7 +144,7 @@ def make_roster(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> N
             drop_sheets(household_id, gone)
 
 
-def facts_of(household: uuid.UUID, today: dt.date) -> Facts:
+def facts_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> Facts:
     """What the tables hold and what the last roster said."""
     doors = _doors(household)
     due = by_outlook(lots_due(household), sheets_of(household, "outlook"))
@@ -155,7 +156,7 @@ def facts_of(household: uuid.UUID, today: dt.date) -> Facts:
         doors=doors,
         due=due,
         minutes=_minutes(household, due),
-        walkers=walkers_of(household, today),
+        walkers=walkers_of(household, today, zone),
         asked=[one for one in asked if one.key not in done],
         claimed=claimed,
         gave=gave,
@@ -192,7 +193,7 @@ def _doors(household: uuid.UUID) -> dict[uuid.UUID, Door]:
     return {space: Door(space, frozenset(cautions)) for space, cautions in rows}
 
 
-def walkers_of(household: uuid.UUID, today: dt.date) -> list[Walker]:
+def walkers_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> list[Walker]:
     """The family, children too, with what each gave in the last four weeks."""
     spent = minutes_walked(household, today - WINDOW)
     people = Person.rows.of(household).filter(archived=False, role__in=FAMILY).order_by("uuid")
@@ -206,6 +207,7 @@ def walkers_of(household: uuid.UUID, today: dt.date) -> list[Walker]:
             one.born,
             frozenset(one.cannot),
             frozenset(one.weekdays),
+            days_off(household, one.uuid, today - WINDOW, zone),
         )
         for one in people
     ]

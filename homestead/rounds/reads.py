@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from homestead.household.models import Household
+from homestead.ledger.reads import history_of
 from homestead.rounds.chores import named_in
 from homestead.rounds.models import Chore, ChoreDone, Claim, Offer, Round, Suspect
 from homestead.store.models import Lot
@@ -40,8 +42,8 @@ class DueLot:
 
     @property
     def latest(self) -> dt.date:
-        """The last day on which a look is still in time: a quarter of its days on, two at least. Ours."""
-        spare = 0 if self.firm else max(2, self.days // 4)
+        """The last day on which a look is still in time: a quarter of its days on, or three. Ours."""
+        spare = 0 if self.firm else spare_days(self.days)
         return self.due + dt.timedelta(days=spare - self.put_off_days)
 
     def every(self, days: int) -> DueLot:
@@ -66,6 +68,11 @@ class DueLot:
     def late(self, today: dt.date) -> int:
         """Days late: 0 on the day and before."""
         return days_late(self.due.isoformat(), today.isoformat())
+
+
+def spare_days(days: int) -> int:
+    """Days a look may be late of an interval of so many. Ours, no source."""
+    return max(min(3, days // 2), days // 4)
 
 
 def lots_due(household: uuid.UUID) -> list[DueLot]:
@@ -153,6 +160,35 @@ def held_chores(household: uuid.UUID) -> tuple[dict[str, uuid.UUID], dict[str, u
             claimed[key] = person
             free.pop(key, None)
     return {key: person for key, person in claimed.items() if key not in free}, free
+
+
+def days_off(household: uuid.UUID, person: uuid.UUID, since: dt.date, zone: ZoneInfo) -> frozenset[dt.date]:
+    """Days since then on which they were away as they said at the time, or gave away what they had."""
+    gave = Offer.rows.of(household).filter(person__uuid=person, when__date__gte=since)
+    off = {when.astimezone(zone).date() for when in gave.values_list("when", flat=True)}
+    told: dict[str, dt.date | None] = {"away_from": None, "away_until": None}
+    changes = [
+        one for one in history_of(household, "person", person) if one["field"] in told and one["stood"]
+    ]
+    for number, change in enumerate(changes):
+        told[change["field"]] = dt.date.fromisoformat(change["value"]) if change["value"] else None
+        last = number + 1 == len(changes)
+        next_at = (
+            None if last else dt.datetime.fromisoformat(changes[number + 1]["at"]).astimezone(zone).date()
+        )
+        off |= set(_days_between(told["away_from"], told["away_until"], since, next_at))
+    return frozenset(off)
+
+
+def _days_between(
+    first: dt.date | None, last: dt.date | None, since: dt.date, said_until: dt.date | None
+) -> Iterator[dt.date]:
+    """Days away, as far as they were still said to be when they came."""
+    if first is None or last is None or first > last:
+        return
+    end = min(last, since + dt.timedelta(days=60), said_until or last)
+    for number in range((end - max(first, since)).days + 1):
+        yield max(first, since) + dt.timedelta(days=number)
 
 
 def chores_done(household: uuid.UUID, keys: Iterable[str]) -> set[str]:

@@ -63,6 +63,7 @@ class Walker:
     born: int | None = None
     cannot: frozenset[str] = frozenset()
     weekdays: frozenset[int] = frozenset()
+    off: frozenset[dt.date] = frozenset()
 
     def is_away(self, day: dt.date) -> bool:
         first, last = self.away
@@ -83,7 +84,7 @@ class Walker:
         """Minutes in the four weeks up to today, days away left out. [min]"""
         week = USUAL_MINUTES.get(self.role, 0) if self.minutes_a_week is None else self.minutes_a_week
         days = (today - dt.timedelta(days=back) for back in range(WINDOW.days))
-        return week / 7 * sum(not self.is_away(day) for day in days)
+        return week / 7 * sum(not self.is_away(day) and day not in self.off for day in days)
 
 
 @dataclass

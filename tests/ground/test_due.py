@@ -81,10 +81,21 @@ def test_what_was_lost_on_the_way_is_asked_for_again() -> None:
     assert is_due(Known(started_at=NOW - minutes(5)), 8, VIENNA, NOW)
 
 
-def test_what_failed_rests_for_an_hour() -> None:
-    failed = Known(finished_at=NOW - minutes(59), done_at=NOW - dt.timedelta(days=2), as_of=3)
+@pytest.mark.parametrize(("failures", "rest"), [(1, 2), (2, 10), (3, 60), (4, 360), (9, 360)])
+def test_what_failed_rests_longer_each_time(failures: int, rest: int) -> None:
+    failed = Known(finished_at=NOW - minutes(rest - 1), done_at=NOW - dt.timedelta(days=2), failures=failures)
     assert not is_due(failed, 8, VIENNA, NOW)
     assert is_due(failed, 8, VIENNA, NOW + minutes(1))
+
+
+@pytest.mark.parametrize("zone", [VIENNA, "America/Denver", "Pacific/Auckland"])
+def test_each_day_of_a_year_has_one_night_through_both_clock_changes(zone: str) -> None:
+    """Hour by hour through 2026: the night changes once a day, on 03:00 of the zone's own clock."""
+    start = at("2026-01-01T12:00:00+00:00")
+    nights = {last_night(zone, start + dt.timedelta(hours=hour)) for hour in range(24 * 365)}
+    assert len(nights) in (365, 366)
+    assert {night.hour for night in nights} == {3}
+    assert len({night.date() for night in nights}) == len(nights)
 
 
 def test_times_of_a_clock_that_was_ahead_do_not_hold_it_up() -> None:

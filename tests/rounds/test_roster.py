@@ -91,7 +91,7 @@ def test_no_lot_is_looked_at_after_its_latest_day_by_plan() -> None:
         assert walk.day <= walk.latest
 
 
-def test_a_quarter_of_its_days_are_left_after_the_day_it_is_due_and_two_at_least() -> None:
+def test_a_quarter_of_its_days_or_three_are_left_after_the_day_it_is_due() -> None:
     assert [(lot.latest - lot.due).days for lot in (due(3, 0), due(3, 0, days=30), due(3, 0, days=4))] == [
         3,
         7,

@@ -8,6 +8,8 @@ export interface Home {
   readonly people: readonly Id[];
   /** An invented household, marked so wherever it is shown. */
   readonly demo?: true;
+  /** A minder's phone: it has one document of its days, and no feed. */
+  readonly minder?: true;
   readonly opened_at: string;
 }
 
@@ -35,6 +37,8 @@ export interface Access {
   homes(): Promise<readonly Home[]>;
   /** Pair this phone: 8 characters, one use. */
   pair(code: string, device_name: string): Promise<Paired>;
+  /** Let in for a minder, by the token of a link. */
+  mind(token: string): Promise<Paired>;
   /** On this computer's own address the invented household opens without a code. */
   open_demo(): Promise<Paired>;
   /** Make one's own: on the server's own computer, or with the key its first start printed. */

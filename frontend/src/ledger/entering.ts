@@ -22,6 +22,11 @@ export const pair =
 
 export const open_demo = (deps: EnteringDeps) => (): Promise<Paired> => enter(deps, '/api/v1/demo', {});
 
+export const mind =
+  (deps: EnteringDeps) =>
+  (token: string): Promise<Paired> =>
+    enter(deps, '/api/v1/minder/open', { token });
+
 export const found =
   (deps: EnteringDeps) =>
   (asked: Founding): Promise<Paired> =>
@@ -63,6 +68,7 @@ async function settle_in(deps: EnteringDeps, let_in: LetIn): Promise<Paired> {
     people,
     opened_at: utc_text(deps.clock.now()),
     ...(let_in.demo && { demo: true }),
+    ...(let_in.minder && { minder: true }),
   };
   await deps.put_home(home);
   return { ok: true, home };

@@ -14,7 +14,7 @@ import {
   watch_new_version,
   watch_page,
 } from './browser.ts';
-import { found, hear_who_may_write, open_demo, pair } from './entering.ts';
+import { found, hear_who_may_write, mind, open_demo, pair } from './entering.ts';
 import { Exchange } from './exchange.ts';
 import type { Ledger } from './face.ts';
 import { forget_home, put_home, read_home, read_homes } from './homes.ts';
@@ -67,7 +67,13 @@ export const server = (): Transport => browser_transport(opened);
 /** Before a household is open. */
 export function access(): Access {
   const deps = { transport: browser_transport(), clock: browser_clock, open_store, put_home };
-  return { homes: read_homes, pair: pair(deps), open_demo: open_demo(deps), found: found(deps) };
+  return {
+    homes: read_homes,
+    pair: pair(deps),
+    mind: mind(deps),
+    open_demo: open_demo(deps),
+    found: found(deps),
+  };
 }
 
 function assemble(household: Id, store: Store): Ledger {

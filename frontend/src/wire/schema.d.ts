@@ -157,6 +157,75 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/minder": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The one document. A family's phone has the feed instead. */
+        get: operations["minder"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/minder/links": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description A keeper's phone sees the links there are, and makes one. */
+        get: operations["minder_links"];
+        put?: never;
+        /** @description A keeper's phone sees the links there are, and makes one. */
+        post: operations["make_minder_link"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/minder/links/{link}/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description At once. */
+        post: operations["end_minder_link"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/minder/open": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Let this phone in for the minder of a link. */
+        post: operations["open_minder_link"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/pair": {
         parameters: {
             query?: never;
@@ -864,11 +933,77 @@ export interface components {
             /** @description invented, and marked so wherever it is shown */
             demo: boolean;
         };
+        /** @description A week for a minder, a person kept before. `home`: lots of which sound pieces may be taken home. */
+        LinkAsked: {
+            /** Format: uuid */
+            person: string;
+            /** Format: date */
+            from_day: string;
+            /** Format: date */
+            until: string;
+            home: string[];
+            way: string;
+            note: string;
+        };
+        LinkTold: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            person: string;
+            /** Format: date */
+            from_day: string;
+            /** Format: date */
+            until: string;
+            /** @description phones it was opened on */
+            opened: number;
+            /** @description by the keeper, at once */
+            ended: boolean;
+        };
+        LinksTold: {
+            links: components["schemas"]["LinkTold"][];
+        };
         /** @description What this server allows this asker. */
         May: {
             open_demo: boolean;
             /** @description without a key */
             found_household: boolean;
+        };
+        /** @description The days of one minder; the phone reads it loosely, so that an older page reads a newer server. */
+        MinderDocument: {
+            household: string;
+            zone: string;
+            language: string;
+            /** Format: uuid */
+            person: string;
+            /** Format: date */
+            from: string;
+            /** Format: date */
+            until: string;
+            ring: {
+                [key: string]: unknown;
+            }[];
+            way: string;
+            note: string;
+            animals: {
+                [key: string]: unknown;
+            }[];
+            chores: {
+                [key: string]: unknown;
+            }[];
+            walks: {
+                [key: string]: unknown;
+            }[];
+            spaces: {
+                [key: string]: unknown;
+            }[];
+            /** @description on those walks, without amounts */
+            lots: {
+                [key: string]: unknown;
+            }[];
+            /** @description of these sound pieces may be taken home */
+            home: {
+                [key: string]: unknown;
+            }[];
         };
         /** @description Which of the lines the server lacks, and which of them it has erased for ever. */
         Missing: {
@@ -884,8 +1019,18 @@ export interface components {
             /** Format: date-time */
             ends_at: string;
         };
+        /** @description The token is told this once: the link ends in `#/minder/<token>`. */
+        NewLinkTold: {
+            /** Format: uuid */
+            id: string;
+            token: string;
+        };
         /** @description No fields. */
         Nothing: Record<string, never>;
+        OpenAsked: {
+            token: string;
+            name?: string;
+        };
         /** @description O of the fold: pieces that left, what was seen of them and where they went. */
         Out: {
             /** @description pieces, in quarters */
@@ -2468,6 +2613,181 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["JobsTold"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    minder: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["MinderDocument"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    minder_links: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LinksTold"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    make_minder_link: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["LinkAsked"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["NewLinkTold"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    end_minder_link: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                link: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["Nothing"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Done"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    open_minder_link: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OpenAsked"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["LetIn"];
                 };
             };
             /** @description A problem: RFC 9457, with a code and facts. */

@@ -18,6 +18,8 @@ export const routes: PlacePages = {
   '/needs/:id': () => import('./Needs.svelte'),
   '/needs/:id/accident': () => import('./Accident.svelte'),
   '/join': () => import('./Join.svelte'),
+  '/household/minder/:id': () => import('./MinderLink.svelte'),
+  '/minder/:token': () => import('./MinderOpen.svelte'),
   '/join/who': () => import('./WhoHolds.svelte'),
   '/join/:code': () => import('./Join.svelte'),
 };
@@ -27,5 +29,6 @@ export const first_routes: PlacePages = {
   '/begin': () => import('./Begin.svelte'),
   '/join': () => import('./Join.svelte'),
   '/join/:code': () => import('./Join.svelte'),
+  '/minder/:token': () => import('./MinderOpen.svelte'),
   '*': () => import('./First.svelte'),
 };

@@ -36,6 +36,8 @@ export interface Job {
   readonly ended_at?: string;
   readonly seconds?: number;
   readonly ok: boolean;
+  /** Why it last went wrong, as the program says it. */
+  readonly why?: string;
   /** When it last went well: what its figures are as of. */
   readonly figures_as_of?: string;
 }
@@ -77,11 +79,12 @@ function read_phone(phone: Json): Phone | undefined {
 
 function read_job(job: Json): Job | undefined {
   if (!is_object(job) || !is_text(job['name'])) return undefined;
-  const { name, ended_at, seconds, ok, figures_as_of } = job;
+  const { name, ended_at, seconds, ok, why, figures_as_of } = job;
   return {
     name,
     ok: ok === true,
     ...optional('ended_at', ended_at),
+    ...optional('why', why),
     ...optional('figures_as_of', figures_as_of),
     ...(typeof seconds === 'number' && { seconds }),
   };
@@ -106,6 +109,40 @@ export const read_jobs = (): Promise<Answer<Jobs>> =>
     const jobs = read_all(told['jobs'], read_job);
     return jobs && { jobs, working: told['working'] === true };
   });
+
+export interface NewLink {
+  readonly id: string;
+  readonly token: string;
+}
+export interface Link {
+  readonly id: string;
+  readonly person: string;
+  readonly until: string;
+  readonly opened: number;
+  readonly ended: boolean;
+}
+
+/** A link for a minder; its token is told this once. */
+export const make_link = (asked: JsonObject): Promise<Answer<NewLink>> =>
+  ask(
+    'POST',
+    'minder/links',
+    ({ id, token }) => (is_text(id) && is_text(token) ? { id, token } : undefined),
+    asked,
+  );
+
+export const list_links = (): Promise<Answer<readonly Link[]>> =>
+  ask('GET', 'minder/links', (told) => read_all(told['links'], read_link));
+
+export const end_link = (id: string): Promise<Answer<true>> =>
+  ask('POST', `minder/links/${id}/end`, () => true, {});
+
+function read_link(link: Json): Link | undefined {
+  if (!is_object(link)) return undefined;
+  const { id, person, until, opened, ended } = link;
+  if (!is_text(id) || !is_text(person) || !is_text(until) || typeof opened !== 'number') return undefined;
+  return { id, person, until, opened, ended: ended === true };
+}
 
 /** The invented household goes, rows and photos. */
 export const end_demo = (): Promise<Answer<true>> => ask('POST', 'demo/leave', () => true, {});
