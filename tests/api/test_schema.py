@@ -115,6 +115,10 @@ OPERATIONS = [
     "open_demo",
     "leave_demo",
     "jobs",
+    "open_minder_link",
+    "minder_links",
+    "make_minder_link",
+    "end_minder_link",
     "push",
     "pull",
     "missing",
@@ -132,7 +136,8 @@ CHECKS = [
 
 def test_requests_are_made_of_every_operation(document: dict[str, Any]) -> None:
     found = {one["operationId"] for methods in document["paths"].values() for one in methods.values()}
-    assert found == set(OPERATIONS)
+    # a keeper's phone is told no by `minder`: tests/family asks for it as a minder's
+    assert found == {*OPERATIONS, "minder"}
 
 
 @pytest.mark.parametrize("mode", [GenerationMode.POSITIVE, GenerationMode.NEGATIVE])
