@@ -165,6 +165,7 @@ def test_two_phones_a_week_offline_at_a_time_and_the_server_fold_a_winter_to_the
     mice_and_picking_over(winter)
     a_chore_of_it(winter)
     mend_the_book(winter)
+    pack_part_and_set_aside(winter)
 
 
 def begin(winter: Winter) -> None:
@@ -181,13 +182,25 @@ def put_away(winter: Winter) -> None:
     winter.a_week_later()
     for crop, number, space in (("Carrot", "24", "Root cellar"), ("White cabbage", "18", "Root cellar")):
         steps.put_away(winter.ida, crop, "Greyfell", number, space)
-    for crop, number in (("Onion", "30"), ("Garlic", "40")):
-        steps.put_away(winter.ida, crop, "Amber Hod", number, "Loft")
+    steps.put_away(winter.ida, "Garlic", "Amber Hod", "40", "Loft")
+    put_away_to_cure(winter.ida)
     put_away_sealed(winter.jon, JARS, "Pieces", "12", "Pantry")
     put_away_sealed(winter.jon, FROZEN, "Weighed", "9", "Freezer")
     lots = winter.home_again()
     assert {lot["crop"]: lot["tallies"]["put_away"] for lot in lots.values()}["carrot"] == 24_000
     assert len(lots) == 6
+
+
+def put_away_to_cure(page: Page) -> None:
+    steps.go(page, "/store")
+    steps.heading(page, "Store")
+    steps.go(page, "/store/put-away")
+    steps.key(page, "Onion", exact=True).click()
+    steps.type_number(page, "Weighed", "30")
+    steps.key(page, "It cures first").click()
+    page.get_by_role("combobox", name="Where").select_option(label="Loft")
+    steps.key(page, re.compile("^Put away as")).click()
+    page.get_by_text("Another the same?").wait_for()
 
 
 def put_away_sealed(page: Page, crop: str, how: str, number: str, space: str) -> None:
@@ -331,6 +344,41 @@ def mend_the_book(winter: Winter) -> None:
     steps.key(winter.jon, "Bring it back").click()
     winter.jon.locator("dialog[open]").wait_for(state="detached")
     assert of_crop(winter.home_again(), "garlic")["shown"]["pieces"] == 45
+
+
+def pack_part_and_set_aside(winter: Winter) -> None:
+    """Onions are packed and weighed on one phone; on the other carrots parted, garlic kept for seed."""
+    before = of_crop(winter.home_again(), "onion")
+    assert before["curing"]
+    winter.a_week_later()
+    open_lot(winter.ida, "Onion")
+    steps.key(winter.ida, "Dry: pack and weigh").click()
+    steps.type_number(winter.ida, "Weighed", "27")
+    kept(winter.ida, "^Packed, 27")
+    open_lot(winter.jon, "Carrot")
+    steps.key(winter.jon, "Move all, or a part").click()
+    steps.key(winter.jon, "a part", exact=True).click()
+    steps.type_number(winter.jon, "Weighed", "5")
+    winter.jon.get_by_role("radio", name="Loft").check(force=True)
+    kept(winter.jon, "^Move 5.kg as")
+    open_lot(winter.jon, "Garlic")
+    steps.key(winter.jon, "Set aside for seed").click()
+    steps.type_number(winter.jon, "Pieces", "4")
+    kept(winter.jon, "for seed$")
+    lots = winter.home_again()
+    onion = of_crop(lots, "onion")
+    assert not onion["curing"]
+    assert onion["tallies"]["cured"] == pytest.approx(before["grams"] - 27_000), "water, no shrink"
+    (part,) = [lot for lot in lots.values() if lot["crop"] == "carrot" and lot["parent"]]
+    assert part["tallies"]["put_away"] == lots[part["parent"]]["tallies"]["moved"] == 5_000
+    garlic = of_crop(lots, "garlic")
+    assert garlic["food"]["pieces"] == garlic["shown"]["pieces"] - 4, "seed is no food"
+
+
+def kept(page: Page, name: str) -> None:
+    """The key that writes, and then the lot's own page."""
+    steps.key(page, re.compile(name)).last.click()
+    page.get_by_role("heading", name="Its life").wait_for()
 
 
 def open_lot(page: Page, crop: str) -> None:
