@@ -14,6 +14,7 @@ from homestead.rounds.models import Inspection
 from homestead.science.lots import Handbook, Look, Take
 from homestead.science.lots import Lot as LotFacts
 from homestead.science.rooms import Reading as Warmth
+from homestead.season.table import NOBODY_KNOWN, AtTable, at_table
 from homestead.store.models import Happening, Lot, OwnCrop, Reading, WeeklyUse, Went
 from homestead.store.setting import figures_of
 
@@ -26,7 +27,10 @@ _FOOD = frozenset({"eaten", "given", "seed", "put_by", "moved"})
 
 @dataclass(frozen=True)
 class Kept:
-    """A lot as science knows it. `closed`: the day after its last entry, once it is finished."""
+    """A lot as science knows it. `closed`: the day after its last entry, once it is finished.
+
+    `seed_pieces`: set aside, there but no food.
+    """
 
     lot: uuid.UUID
     space: uuid.UUID
@@ -34,15 +38,19 @@ class Kept:
     piece_kg: float
     closed: dt.date | None
     readings: tuple[Warmth, ...]
+    seed_pieces: float = 0.0
 
 
 @dataclass(frozen=True)
 class Household:
-    """All lots with figures, those without (nothing can be said of them), and need by crop [kg a week]."""
+    """All lots with figures, those without (nothing can be said of them), need by crop [kg a week] and who is
+    at table.
+    """
 
     kept: tuple[Kept, ...]
     unknown: tuple[uuid.UUID, ...]
     need_kg: dict[str, float]
+    table: AtTable = NOBODY_KNOWN
 
 
 def household_facts(household: uuid.UUID) -> Household:
@@ -51,7 +59,8 @@ def household_facts(household: uuid.UUID) -> Household:
     facts = _Facts(household)
     kept = [one for row in rows if (one := facts.of(row)) is not None]
     known = {one.lot for one in kept}
-    return Household(tuple(kept), tuple(row.uuid for row in rows if row.uuid not in known), facts.need_kg)
+    unknown = tuple(row.uuid for row in rows if row.uuid not in known)
+    return Household(tuple(kept), unknown, facts.need_kg, at_table(household))
 
 
 def _lots(household: uuid.UUID) -> Iterable[Lot]:
@@ -103,8 +112,9 @@ class _Facts:
         )  # fmt: skip
         closed = last + dt.timedelta(days=1) if row.finished else None
         return Kept(
-            row.uuid, row.space.uuid, facts, piece_g / 1000, closed, warmths(self.readings[row.space.pk])
-        )
+            row.uuid, row.space.uuid, facts, piece_g / 1000, closed, warmths(self.readings[row.space.pk]),
+            seed_pieces(row, piece_g),
+        )  # fmt: skip
 
     def _looks(self, row: Lot, piece_g: float) -> Iterable[Look]:
         culled = self._sums(row, piece_g, lambda one: one.kind == "inspection" and one.bucket == "shrink")
@@ -135,6 +145,13 @@ class _Facts:
             if callable(wanted) and wanted(one):
                 sums[one.entry] += one.pieces if one.pieces is not None else (one.grams or 0) / piece_g
         return {entry: much for entry, much in sums.items() if much > 0}
+
+
+def seed_pieces(row: Lot, piece_g: float) -> float:
+    """What of a lot is set aside for seed. [pieces]"""
+    if row.seed_pieces is not None:
+        return max(row.seed_pieces, 0.0)
+    return max(row.seed_grams or 0.0, 0.0) / piece_g
 
 
 def eaten_kg_a_week(household: uuid.UUID) -> dict[str, float]:

@@ -21,7 +21,7 @@ from homestead.ledger.actions import Sheet, drop_sheets, write_sheets
 from homestead.ledger.posting import lock
 from homestead.ledger.reads import head_of, sheets_of
 from homestead.reference import tables, version
-from homestead.science.chance import Chances, chances
+from homestead.science.chance import WEEKS, Chances, chances
 from homestead.science.guesses import Floats
 from homestead.science.household import Saying, belief_of
 from homestead.science.outlook import Ahead, Band, band, look_ahead
@@ -32,6 +32,7 @@ from homestead.science.rooms import daily_temps_c, room_wave
 from homestead.science.survival import Fitted, fit_lot
 from homestead.science.turning import Waiting, on_the_turn
 from homestead.season.facts import Household, Kept, household_facts
+from homestead.season.table import AtTable
 
 SEED = 20_230_915
 AHEAD_DAYS = 406
@@ -127,17 +128,21 @@ def _waiting(one: Foreseen) -> Waiting:
 
 
 def crop_sheet(
-    crop: str, lots: list[Foreseen], need_kg: float, today: dt.date, chance: Chances
+    crop: str, lots: list[Foreseen], need_kg: float, today: dt.date, chance: Chances, table: AtTable
 ) -> dict[str, Any]:
-    """A crop's band by week, how far it reaches, the chance to meet the new harvest, and its lots today."""
+    """A crop's food by week, how far it reaches, the chance to meet the new harvest, and its lots today.
+
+    need_kg: a week, with the usual ones at table; what is set aside for seed is no food.
+    """
     ordered = sorted(
         lots, key=lambda one: one.waiting.sound[1].mean() / max(one.waiting.sound[0].mean(), 1e-9)
     )
     ahead = crop_ahead(
         [(one.fitted, one.temps_c) for one in ordered],
-        need_kg,
+        need_kg * np.array(table.by_week(today, WEEKS)),
         [one.kept.piece_kg for one in ordered],
         chance,
+        kept_back=[one.kept.seed_pieces for one in ordered],
     )
     return {
         "crop": crop,
@@ -186,7 +191,7 @@ def sheets_content(known: Household, today: dt.date, south: bool = False) -> dic
     for one in lots:
         by_crop[one.kept.facts.crop].append(one)
     content = {
-        f"outlook/{crop}": crop_sheet(crop, some, known.need_kg.get(crop, 0.0), today, chance)
+        f"outlook/{crop}": crop_sheet(crop, some, known.need_kg.get(crop, 0.0), today, chance, known.table)
         for crop, some in sorted(by_crop.items())
     }
     return content | {"on_the_turn": turning_sheet(lots) | {"day": today.isoformat(), "silent": silent}}

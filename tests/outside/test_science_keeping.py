@@ -6,6 +6,7 @@ import datetime as dt
 import math
 import warnings
 
+import lifelines
 import numpy as np
 import pytest
 from scipy.stats import norm
@@ -49,8 +50,6 @@ def test_what_was_eaten_counts_neither_way() -> None:
 
 def test_shares_by_looks_are_the_product_limit() -> None:
     """Source: lifelines' KaplanMeierFitter: 4 of 100 out, 36 eaten, 6 of the 60 left out."""
-    import lifelines
-
     looks = [
         Look(AUTUMN + dt.timedelta(days=20), 60.0, 6.0),
         Look(AUTUMN + dt.timedelta(days=10), 100.0, 4.0),

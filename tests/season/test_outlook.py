@@ -10,6 +10,7 @@ import pytest
 from homestead.ledger.reads import sheets_of
 from homestead.season.facts import handbook_of, household_facts
 from homestead.season.outlook import make_outlook, sheets_content
+from homestead.season.table import AtTable
 from tests.bodies import out
 from tests.factories import MORNING, Home, HomeFactory
 
@@ -70,6 +71,39 @@ def test_a_crop_whose_use_nobody_told_is_used_as_lately(kept: dict[str, Any]) ->
     kept["home"].write("take", {"lot": kept["cabbage"], "pieces": 2, "grams": 4_000, "for": "eat"}, day=40)
     known = household_facts(kept["home"].id)
     assert known.need_kg == {"carrot": pytest.approx(1.4), "cabbage": pytest.approx(0.5)}
+
+
+def test_what_is_set_aside_for_seed_is_no_food(kept: dict[str, Any]) -> None:
+    before = sheets_content(household_facts(kept["home"].id), LATER.date())["outlook/carrot"]["weeks"]
+    kept["home"].write("set_aside", {"lot": kept["carrots"], "pieces": 50}, day=41)
+    after = sheets_content(household_facts(kept["home"].id), LATER.date())["outlook/carrot"]["weeks"]
+    assert before[0][1] - after[0][1] == pytest.approx(5_000, abs=100)
+
+
+def test_guests_bring_the_end_nearer_and_people_away_put_it_off(kept: dict[str, Any]) -> None:
+    home: Home = kept["home"]
+    today = LATER.date()
+
+    def lasts() -> int:
+        return int(sheets_content(household_facts(home.id), today)["outlook/carrot"]["run_out_days"][1])
+
+    usual = lasts()
+    stay = {"from": today.isoformat(), "until": (today + dt.timedelta(days=27)).isoformat()}
+    guests = home.edit("guests", {"number": 2} | stay)
+    assert lasts() < usual
+    home.edit("guests", {"archived": True}, guests)
+    home.edit("person", {"away_from": stay["from"], "away_until": stay["until"]}, home.keeper)
+    assert lasts() > usual
+
+
+def test_eaters_are_counted_by_the_day() -> None:
+    """By hand: four usual, one away and three guests are six of four; a week half of it away is the mean."""
+    first, last = dt.date(2026, 12, 24), dt.date(2026, 12, 27)
+    table = AtTable(4, ((first, last),), ((3, first, last),))
+    assert table.share(first) == 1.5
+    assert table.share(last + dt.timedelta(days=1)) == 1.0
+    assert AtTable(2, ((first, None),)).by_week(first - dt.timedelta(days=3), 2) == [(3 + 4 * 0.5) / 7, 0.5]
+    assert AtTable().share(first) == 1.0
 
 
 def test_what_loses_most_by_waiting_stands_first(kept: dict[str, Any]) -> None:
