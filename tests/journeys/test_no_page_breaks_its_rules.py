@@ -15,6 +15,7 @@ from playwright.sync_api import Page
 from tests.journeys import screens, steps, ways
 from tests.journeys.browsers import Phone
 from tests.journeys.home import Home
+from tests.journeys.reachable import covered
 
 pytestmark = pytest.mark.browser
 
@@ -44,14 +45,16 @@ def complaints(phone: Phone) -> list[str]:
     return [line for line in phone.console if line.startswith(("error", "warning", "pageerror"))]
 
 
-def overflowing(page: Page) -> list[str]:
-    """Widths and text sizes at which the page scrolls sideways."""
+def amiss(page: Page) -> list[str]:
+    """Widths and text sizes at which the page scrolls sideways; what large text covers or shuts off."""
     found = []
     usual = page.viewport_size
     for width, text in [*((width, 100) for width in WIDTHS), (390, 200)]:
         page.set_viewport_size({"width": width, "height": 844})
         page.evaluate("text => { document.documentElement.style.fontSize = text }", _size(text))
         found += [f"{width} px, {text} %: {one}" for one in page.evaluate(TOO_WIDE)]
+        if text == 200:
+            found += [f"{width} px, {text} %: {one}" for one in covered(page)]
     page.evaluate("() => { document.documentElement.style.fontSize = '' }")
     assert usual
     page.set_viewport_size(usual)
@@ -70,19 +73,19 @@ def test_no_page_breaks_its_policy_or_scrolls_sideways(story: str, home: Home, p
     one = phone("one", url)
     one.open(first_run=WATCH)
     here = ways.Here(one, lambda other: phone(other, url))
-    wide = [f"{name}: {one}" for name, page in screens.told(story, here) for one in overflowing(page)]
+    wide = [f"{name}: {one}" for name, page in screens.told(story, here) for one in amiss(page)]
     phones = [one, *([here.other] if here.other else [])]
     assert [line for one in phones for line in complaints(one) if CUT not in line] == []
     assert wide == []
 
 
-def test_a_broken_policy_and_a_wide_page_are_seen(home: Home, phone: Phones) -> None:
-    """A check that cannot fail proves nothing: put in by hand, a script in the page and a wide board."""
+def test_a_broken_policy_a_wide_page_and_a_covered_key_are_seen(home: Home, phone: Phones) -> None:
+    """A check that cannot fail proves nothing: put in by hand, a script, a wide board and a lid."""
     one = phone("one", f"http://localhost:{home.port}")
     page = one.open(first_run=WATCH)
     page.get_by_role("heading", level=1).wait_for()
     assert complaints(one) == []
-    assert overflowing(page) == []
+    assert amiss(page) == []
     page.evaluate(
         """() => {
           const script = document.createElement('script');
@@ -92,11 +95,15 @@ def test_a_broken_policy_and_a_wide_page_are_seen(home: Home, phone: Phones) -> 
           board.style.width = '500px';
           board.textContent = 'a board';
           document.querySelector('main').append(board);
+          const lid = document.createElement('div');
+          lid.style.cssText = 'position: fixed; inset: 0; z-index: 9';
+          document.body.append(lid);
         }"""
     )
     assert page.evaluate("() => window.broken") is None
     assert any("policy: script-src" in line for line in complaints(one)), one.console
-    assert any("a board" in line for line in overflowing(page))
+    assert any("a board" in line for line in amiss(page))
+    assert any(": covered: " in line for line in amiss(page))
 
 
 def test_a_phone_can_install_it(home: Home, phone: Phones) -> None:

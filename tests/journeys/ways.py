@@ -115,6 +115,26 @@ def to_typed(here: Here) -> None:
     here.page.get_by_text("lots found").wait_for()
 
 
+def to_found(here: Here) -> None:
+    here.key("Find a lot").click()
+    steps.heading(here.page, "Find a lot")
+    here.page.get_by_role("searchbox").fill("loft")
+    here.page.get_by_text("lots found").wait_for()
+
+
+def to_labels(here: Here) -> None:
+    at("/store/labels", "Print labels")(here)
+    here.page.get_by_text("The sheet:").click()
+    here.page.get_by_role("region", name="As they come out").wait_for()
+
+
+def to_pencil_typed(here: Here) -> None:
+    steps.go(here.page, "/rounds/pencil")
+    here.key("Type it in: Loft").click()
+    steps.heading(here.page, "Typed in: Loft")
+    here.key("Some seen").click()
+
+
 def to_lot(crop: str) -> Callable[[Here], None]:
     def open_lot(here: Here) -> None:
         steps.go(here.page, "/store")
