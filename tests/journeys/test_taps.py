@@ -254,6 +254,20 @@ def test_it_takes_five_and_a_number_to_put_away_and_one_and_a_number_for_another
     assert spent.without_numbers <= 1
 
 
+def test_it_takes_four_and_a_number_to_move_a_part(page: Page) -> None:
+    """Which lot, that it is a part, where to, kept."""
+    open_lot(page, "Beetroot")
+    spent = Spent(page)
+    steps.key(page, "Move all, or a part").click()
+    steps.key(page, "a part", exact=True).click()
+    with spent.number():
+        steps.type_number(page, "Weighed", "5")
+    page.get_by_role("radio", name=re.compile("^Root cellar")).click(force=True)
+    steps.key(page, re.compile("^Move 5.kg as")).click()
+    steps.key(page, "Took some").wait_for()
+    assert spent.without_numbers <= 4
+
+
 def test_it_takes_three_to_strike_an_entry_out_and_say_why(page: Page) -> None:
     open_lot(page, "Carrot")
     spent = Spent(page)
