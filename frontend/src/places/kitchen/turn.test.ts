@@ -67,3 +67,28 @@ test('what is presumed to be a scrap of a piece sends nobody to the cellar', () 
     ['a'],
   );
 });
+
+test('what loses most by waiting goes first, and where the sheet is silent the oldest', () => {
+  const sheet = [{ lot: 'c', grams: 800, lost: [400, 800, 1300] as const }];
+  const lots = [
+    lot('a', 'carrot', '2025-09-30'),
+    lot('b', 'carrot', '2025-10-10'),
+    lot('c', 'carrot', '2025-11-01'),
+  ];
+  const told = to_use(rules, lots, (crop) => crop, sheet);
+  expect(told.map((one) => one.lot.id)).toEqual(['c', 'a', 'b']);
+  expect(told.map(({ loses }) => loses)).toEqual([
+    { grams: 800, low: 400, high: 1300 },
+    undefined,
+    undefined,
+  ]);
+});
+
+test('what somebody said to use first goes before what loses most', () => {
+  const decided = lot('b', 'carrot', '2025-11-01', {
+    suspects: [{ decisions: [{ stands: true, do: 'use_first', done: false }] }],
+  } as unknown as Partial<LotState>);
+  const sheet = [{ lot: 'a', grams: 800, lost: [400, 800, 1300] as const }];
+  const told = to_use(rules, [lot('a', 'carrot', '2025-09-30'), decided], (crop) => crop, sheet);
+  expect(told.map((one) => one.lot.id)).toEqual(['b', 'a']);
+});

@@ -11,8 +11,9 @@ function seen(standing: StandingFinding): string {
   return kitchen_words().seen_on(name, figures().pieces(standing.pieces), figures().pieces(standing.looked));
 }
 
-export function why({ lot }: OnTheTurn): string {
+export function why({ lot, loses }: OnTheTurn): string {
   const w = kitchen_words();
+  const { weight } = figures();
   const days = figures().days_between(lot.put_away_day, house.today);
   const standing = lot.standing.filter((one) => !one.suspect);
   const open = lot.suspects.filter((suspect) => suspect.state === 'open').length;
@@ -20,11 +21,12 @@ export function why({ lot }: OnTheTurn): string {
     suspect.decisions.some((one) => one.stands && one.do === 'use_first' && !one.done),
   );
   return [
+    loses ? w.loses(weight(loses.grams), weight(loses.low), weight(loses.high)) : '',
     standing.length ? w.seen(standing.map(seen).join(', ')) : '',
     first ? w.use_first : '',
     open ? w.suspects(open) : '',
     lot.keeps_until ? w.keeps_until(figures().day(lot.keeps_until)) : '',
-    days > 0 ? w.age(days) : w.today,
+    loses ? '' : days > 0 ? w.age(days) : w.today,
   ]
     .filter(Boolean)
     .join(' ');
