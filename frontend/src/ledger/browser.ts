@@ -73,10 +73,11 @@ export function watch_new_version(changed: () => void): () => boolean {
   };
   if (typeof navigator !== 'undefined' && 'serviceWorker' in navigator) {
     void navigator.serviceWorker.ready.then((registration) => {
+      const follow = () => registration.installing?.addEventListener('statechange', () => look(registration));
       look(registration);
-      registration.addEventListener('updatefound', () => {
-        registration.installing?.addEventListener('statechange', () => look(registration));
-      });
+      // One may have been found before anybody listened.
+      follow();
+      registration.addEventListener('updatefound', follow);
     });
   }
   return () => waits;

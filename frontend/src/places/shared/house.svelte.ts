@@ -209,6 +209,8 @@ class House {
       opened.ledger.start(),
       () => clearInterval(clock),
     ];
+    // What was told between the first reading and the listening, such as a new version found, is read now.
+    void this.#read_rest();
     this.phase = 'open';
   }
 
