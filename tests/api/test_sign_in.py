@@ -97,6 +97,9 @@ UNSAFE = [
     ("POST", "/api/v1/households"),
     ("POST", "/api/v1/demo"),
     ("POST", "/api/v1/demo/leave"),
+    ("POST", "/api/v1/minder/open"),
+    ("POST", "/api/v1/minder/links"),
+    ("POST", f"/api/v1/minder/links/{NO_PHONE}/end"),
 ]
 
 
@@ -129,7 +132,8 @@ def test_every_address_that_changes_something_is_tried_above() -> None:
 
 
 def _without_ids(path: str) -> str:
-    return "/".join("<uuid:device>" if len(part) == 36 else part for part in path.split("/"))
+    named = "link" if path.startswith("minder/") else "device"
+    return "/".join(f"<uuid:{named}>" if len(part) == 36 else part for part in path.split("/"))
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,9 @@ def test_a_minder_walks_with_no_signal_sends_later_and_holds_nothing_of_the_fami
     )
     assert made.returncode == 0, made.stderr
     bea = made.stdout.strip().splitlines()[-1]
+    steps.go(page, "/household")
     steps.sync_now(page)
+    page.get_by_role("link", name="Bea").wait_for()
     steps.go(page, f"/household/person/{bea}")
     page.get_by_role("link", name="A link for their days").click()
     page.get_by_label("The way to the place").fill("past the mill")

@@ -13,7 +13,7 @@ from homestead.ledger.kinds import all_kinds
 from tests.bodies import read
 
 VECTORS = sorted((Path(__file__).parents[2] / "fixtures" / "vectors").glob("fold*.json"))
-NAMING = {"lot", "space", "animals", "suspect", "doer", "round", "chore"}
+NAMING = {"lot", "space", "animals", "suspect", "doer", "round", "chore", "heap"}
 
 
 def with_ids(value: Any, name: str = "") -> Any:
