@@ -1,7 +1,7 @@
 """What may be put by: frozen, dried, fermented, jarred. Only sound pieces; docs/ladder.md, L14.
 
 Twin: `frontend/src/storekeeping/putting_by.ts`. Both run `fixtures/vectors/put_by.json`. The form asks it of
-what is in hand, the server of what a put-by says was trimmed off.
+what is in hand.
 """
 
 from __future__ import annotations
