@@ -79,6 +79,8 @@ STORIES: dict[str, tuple[Screen, ...]] = {
         Screen("count", ways.to_counted_less),
         Screen("took-some", ways.from_("/store", ways.to_lot("Carrot"), ways.rising("Took some"))),
         Screen("kitchen", ways.to_shutting(ways.at("/kitchen", "Kitchen"))),
+        Screen("pot-made", ways.to_shutting(ways.from_("/kitchen/pot", ways.rising("Made stock")))),
+        Screen("put-by-lot", ways.from_("/kitchen/put-by", ways.to_jarred)),
         Screen("scraps", ways.at("/scraps", "Scraps")),
         Screen("scraps-winter", ways.at("/scraps/winter", "Scraps")),
         Screen("scraps-write", ways.to_scraps_begun),

@@ -175,6 +175,12 @@ def to_counted_less(here: Here) -> None:
     here.page.get_by_text("less than the book").wait_for()
 
 
+def to_jarred(here: Here) -> None:
+    here.page.get_by_role("link", name=re.compile("^Carrot")).first.click()
+    here.page.get_by_role("radio", name=re.compile("^Jar")).check(force=True)
+    here.page.get_by_label("On the label").wait_for()
+
+
 def to_source(here: Here) -> None:
     here.page.get_by_role("button", name=re.compile("^source", re.I)).first.click()
     here.sheet_is_open()
