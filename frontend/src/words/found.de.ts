@@ -160,6 +160,7 @@ export const de = {
       law_not_allowed: () => 'die Leitung hat es nicht erlaubt',
       animal_matter: () => 'mit Tierischem, also an keines',
     },
+    for_seed: 'alles davon bleibt Saatgut',
     not_yours: 'das sagt ein Erwachsener',
     not_for: (who, why) => (why ? `Nicht für ${who}: ${why}` : `Nicht für ${who}`),
     eaters: {

@@ -156,6 +156,7 @@ export const en = {
       law_not_allowed: () => 'the keeper has not allowed it',
       animal_matter: () => 'with animal matter, so to none',
     },
+    for_seed: 'all of it is kept for seed',
     not_yours: 'an adult says so',
     not_for: (who: string, why: string) => (why ? `Not for ${who}: ${why}` : `Not for ${who}`),
     eaters: {

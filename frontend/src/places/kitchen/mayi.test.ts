@@ -17,13 +17,15 @@ beforeAll(async () => {
   tables = await reference('en');
 });
 const joined = (words: readonly string[]) => words.join(' and ');
-const ask = (crop: string, ...findings: string[]): Offer =>
+const ask = (crop: string, ...findings: string[]): Offer => asked(crop, findings, false);
+const asked = (crop: string, findings: readonly string[], for_seed: boolean): Offer =>
   offer(
     {
       question: { crop, findings, cut_in: 'kitchen' },
       groups: [{ id: 'hens', name: 'Hens', kind: 'laying_hen' }],
       law: null,
       may: { food: true, feed: true },
+      for_seed,
     },
     tables,
     { ...en.offer, names: joined, list: joined },
@@ -40,6 +42,11 @@ describe('the first words of the answer', () => {
   });
   test('a potato begins at cook, so that nobody is told it was raw once', () => {
     expect(head('potato', 'sound')).toEqual({ best: 'cook', trimmed: false, not_raw: false });
+  });
+  test('sound, but all of it kept for seed: nobody is told to eat or feed it', () => {
+    const offered = asked('carrot', ['sound'], true);
+    expect(headline(tables.rules, 'carrot', ['sound'], offered).best).toBe('compost');
+    expect(headline(tables.rules, 'carrot', ['sound'], ask('carrot', 'sound')).best).toBe('raw');
   });
   test('a jar with its lid up goes to the bin', () => {
     expect(head('jar', 'lid_up').best).toBe('bin');

@@ -10,7 +10,7 @@ import { rounds_words } from '../../words/rounds';
 import { feedable_groups, household_eaters, household_law } from './feeding';
 import { house } from './house.svelte';
 import { table_crop } from './names';
-import { offer, type May, type Offer } from './offer';
+import { all_for_seed, offer, type May, type Offer } from './offer';
 
 /** What whoever is writing may choose. */
 export function mayNow(): May {
@@ -34,13 +34,14 @@ export const asked_here = (question: Omit<Question, 'eaters'>): Question => ({
 });
 
 /** The ladder for what somebody has in hand; `crop` is one of the tables. */
-export const offer_here = (question: Omit<Question, 'eaters'>): Offer =>
+export const offer_here = (question: Omit<Question, 'eaters'>, for_seed = false): Offer =>
   offer(
     {
       question: asked_here(question),
       groups: feedable_groups(),
       law: household_law(),
       may: mayNow(),
+      for_seed,
     },
     house.reference,
     { ...rounds_words().offer, names: findings_list, list: (words) => figures().list(words) },
@@ -57,10 +58,11 @@ export const question_of_lot = (
   age_days: figures().days_between(lot.put_away_day, house.today),
 });
 
+/** What is kept for seed is offered to nobody, dressed or not. */
 export const offer_of_lot = (
-  lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed'>,
+  lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed' | 'shown'>,
   question: Pick<Question, 'findings' | 'part' | 'cut_in'>,
-): Offer => offer_here(question_of_lot(lot, question));
+): Offer => offer_here(question_of_lot(lot, question), all_for_seed(lot));
 
 /** What is cut off is the first part the ladder knows beside the one that is stored. */
 export function part_cut(lot: Pick<LotState, 'crop'>, finding: string): string | undefined {

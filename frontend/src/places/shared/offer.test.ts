@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { reference, type Reference } from '../../reference/index.ts';
 import { en } from '../../words/found.en.ts';
-import { offer, stricter, type Asked, type May, type Offer } from './offer.ts';
+import { all_for_seed, offer, stricter, type Asked, type May, type Offer } from './offer.ts';
 
 // What may go where is the tables' own (fixtures/reference/ladder.csv, feed_safety.csv), as the phone holds them.
 let tables: Reference;
@@ -24,6 +24,23 @@ function ask(crop: string, findings: readonly string[], more: Partial<Asked> = {
   );
 }
 const row = (offered: Offer, key: string) => offered.rows.find((one) => (one.key ?? one.step) === key);
+
+describe('what is kept for seed', () => {
+  const kept = (pieces: number | null, grams: number | null) => ({ pieces, grams, treated: false });
+  test('is offered neither as food nor as feed, though nothing dressed it', () => {
+    const offered = ask('cabbage', ['sound'], { for_seed: true });
+    for (const step of ['raw', 'cook', 'pot', 'animals'])
+      expect(row(offered, step)).toMatchObject({ offered: false, reason: 'all of it is kept for seed' });
+    expect(offered.rows.filter(({ offered }) => offered).map(({ step }) => step)).toEqual(['compost', 'bin']);
+    expect(offered.best).toBe('compost');
+  });
+  test('is all of a lot where no more is there, in either measure', () => {
+    expect(all_for_seed({ seed: kept(6, null), shown: { pieces: 6, grams: 900 } })).toBe(true);
+    expect(all_for_seed({ seed: kept(null, 900), shown: { pieces: null, grams: 900 } })).toBe(true);
+    expect(all_for_seed({ seed: kept(6, 600), shown: { pieces: 9, grams: 900 } })).toBe(false);
+    expect(all_for_seed({ seed: kept(0, 0), shown: { pieces: 0, grams: 0 } })).toBe(false);
+  });
+});
 
 describe('where a piece may go', () => {
   test('mould on a firm root is cut clear and cooked; raw and animals are not offered and say why', () => {

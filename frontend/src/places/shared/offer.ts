@@ -2,6 +2,7 @@
 import type { Id } from '../../ledger/index.ts';
 import type { RungRow } from '../../look/ladder.ts';
 import type { Reference } from '../../reference/index.ts';
+import type { Amount, SeedKept } from '../../storekeeping/state.ts';
 import { may_feed } from '../../storekeeping/feeding.ts';
 import { uses_of } from '../../storekeeping/ladder.ts';
 import {
@@ -18,6 +19,13 @@ import {
 
 /** A row of the ladder as a form keeps it: a step, or a step and the group it goes to. */
 export const rowOf = (step: string, group?: Id): string => (group === undefined ? step : `${step}:${group}`);
+
+/** Nothing is there but what is kept for seed (docs/fold.md, F13). */
+export function all_for_seed({ seed, shown }: { readonly seed: SeedKept; readonly shown: Amount }): boolean {
+  const all = (kept: number | null, there: number | null): boolean =>
+    kept !== null && kept > 0 && there !== null && kept >= there;
+  return all(seed.pieces, shown.pieces) || all(seed.grams, shown.grams);
+}
 
 /** A group of animals as it may be offered something. */
 export interface Eaters {
@@ -37,6 +45,7 @@ export interface May {
 export interface OfferWords {
   readonly withheld: Readonly<Record<WithheldCode, (findings: string) => string>>;
   readonly feed: Readonly<Record<FeedCode, (animal: string) => string>>;
+  readonly for_seed: string;
   readonly not_yours: string;
   readonly not_for: (who: string, why: string) => string;
   readonly eaters: Readonly<Record<string, string>>;
@@ -49,6 +58,8 @@ export interface Asked {
   readonly groups: readonly Eaters[];
   readonly law: Law | null;
   readonly may: May;
+  /** All of it is kept for seed: neither food nor feed. */
+  readonly for_seed?: boolean;
 }
 
 export type Tables = Pick<Reference, 'rules' | 'sentence' | 'caution'>;
@@ -159,6 +170,8 @@ export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
   const uses = uses_of(tables.rules, asked.question, asked.groups, asked.law);
   const findings = words.names(asked.question.findings.filter((finding) => finding !== 'unsure'));
   const rung = (step: Step): readonly Told[] => {
+    if (asked.for_seed && (step === 'animals' || isFood(step)))
+      return [{ row: { step, offered: false, reason: words.for_seed }, rows: [] }];
     if (step === 'animals') return toAnimals(asked, tables, words);
     const allowed = uses.steps.find((use) => use.step === step);
     if (allowed && isFood(step) && !asked.may.food)
