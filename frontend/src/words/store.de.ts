@@ -82,6 +82,7 @@ export const de = {
     move: 'Alles oder einen Teil umlagern',
     aside: 'Als Saatgut aufheben',
     out: 'Einiges verloren oder abgeschnitten',
+    label: 'Sein Etikett drucken',
     gone: 'Von diesem Posten ist nichts mehr da.',
     asks_count: 'Das Buch war vor dem Posten zu Ende oder weiß es nicht. Zähl nach, wenn du vorbeikommst.',
     parent: 'Stammt von',

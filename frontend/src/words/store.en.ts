@@ -82,6 +82,7 @@ export const en = {
     move: 'Move all, or a part',
     aside: 'Set aside for seed',
     out: 'Some lost, or cut off',
+    label: 'Print its label',
     gone: 'Nothing is left of this lot.',
     asks_count: 'The book ran out before the lot did, or does not know. Count it when you pass.',
     parent: 'Came from',
