@@ -144,6 +144,18 @@ def to_lot(crop: str) -> Callable[[Here], None]:
     return open_lot
 
 
+def to_lots(sub: str, title: steps.Name) -> Callable[[Here], None]:
+    """Another page of the lot whose page was open last."""
+
+    def open_page(here: Here) -> None:
+        lot = re.search(r"/store/lot/[^/]+", here.page.evaluate("location.hash"))
+        assert lot
+        steps.go(here.page, f"{lot[0]}/{sub}")
+        steps.heading(here.page, title)
+
+    return open_page
+
+
 def to_all_entries(here: Here) -> None:
     to_lot("White cabbage")(here)
     address = here.page.evaluate("location.hash").removeprefix("#")
