@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from playwright.sync_api import Page
 
-from tests.journeys import ways
+from tests.journeys import ways, ways_from_nothing
 from tests.journeys.home import Home
 
 
@@ -123,23 +123,23 @@ STORIES: dict[str, tuple[Screen, ...]] = {
     ),
     "a household of one's own": (
         Screen("first-run", lambda here: None),
-        Screen("begin", ways.to_half_begun),
-        Screen("join", ways.to_code_typed),
-        Screen("store-empty", ways.to_begun),
+        Screen("begin", ways_from_nothing.to_half_begun),
+        Screen("join", ways_from_nothing.to_code_typed),
+        Screen("store-empty", ways_from_nothing.to_begun),
         Screen("rounds-empty", ways.at("/rounds", "Rounds")),
         Screen("kitchen-empty", ways.at("/kitchen", "Kitchen")),
         Screen("scraps-empty", ways.at("/scraps", "Scraps")),
         Screen("season-empty", ways.at("/season", "Season")),
-        Screen("rounds-not-due", ways.to_lots_put_away),
-        Screen("join-who", ways.to_who_holds),
-        Screen("rounds-which", ways.from_("/rounds", ways.to_anyway)),
-        Screen("round-air-first", ways.to_never_read),
-        Screen("rounds-waiting", ways.to_trim_to_the_hens),
+        Screen("rounds-not-due", ways_from_nothing.to_lots_put_away),
+        Screen("join-who", ways_from_nothing.to_who_holds),
+        Screen("rounds-which", ways.from_("/rounds", ways_from_nothing.to_anyway)),
+        Screen("round-air-first", ways_from_nothing.to_never_read),
+        Screen("rounds-waiting", ways_from_nothing.to_trim_to_the_hens),
         Screen("sending", ways.to_sending),
-        Screen("household-animals", ways.to_hens_are_ill),
-        Screen("sending-needs", ways.to_shutting(ways.to_refused)),
-        Screen("needs", ways.to_needs),
-        Screen("accident", ways.to_accident),
+        Screen("household-animals", ways_from_nothing.to_hens_are_ill),
+        Screen("sending-needs", ways.to_shutting(ways_from_nothing.to_refused)),
+        Screen("needs", ways_from_nothing.to_needs),
+        Screen("accident", ways_from_nothing.to_accident),
         Screen("no-such-page", ways.at("/no-such-page")),
     ),
 }

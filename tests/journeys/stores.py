@@ -62,6 +62,21 @@ async () => {
 """
 
 
+#: a program for the server: every lot as it folds, at a day
+FOLD = """
+import json
+from homestead.household.models import Household
+from homestead.ledger.reads import lines_to_fold
+from homestead.store.models import Lot
+from homestead.store.kin import fold_lots
+from homestead.storekeeping.fold import lot_at, lot_ids
+(household,) = Household.objects.all()
+lots = list(Lot.rows.of(household.pk).values_list("uuid", flat=True))
+folded = fold_lots(household.pk, lots)
+print(json.dumps({lot: lot_at(folded, lot, "%s") for lot in lot_ids(folded)}))
+"""
+
+
 def server_lines(home: Home) -> list[tuple[int, str, str]]:
     """(seq, id, kind) of every line the server holds, in order."""
     with sqlite3.connect(f"file:{home.data / 'rounds.sqlite3'}?mode=ro", uri=True) as db:

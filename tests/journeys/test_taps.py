@@ -255,8 +255,9 @@ def test_it_takes_five_and_a_number_to_put_away_and_one_and_a_number_for_another
 
 
 def test_it_takes_four_and_a_number_to_move_a_part(page: Page) -> None:
-    """Which lot, that it is a part, where to, kept."""
-    open_lot(page, "Beetroot")
+    """Which lot, that it is a part, where to, kept. A lot of its own: a walk may have used up any other."""
+    steps.put_away(page, "White cabbage", "Greyfell", "30", "Root cellar")
+    open_lot(page, "White cabbage")
     spent = Spent(page)
     steps.key(page, "Move all, or a part").click()
     steps.key(page, "a part", exact=True).click()

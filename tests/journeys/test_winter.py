@@ -37,19 +37,6 @@ JARS, FROZEN = "Preserves in jars", "Freezer goods"
 #: what of a lot's state says nothing of its stock: the phone keeps it without its past
 PAST = {"history"}
 
-FOLD = """
-import json
-from homestead.household.models import Household
-from homestead.ledger.reads import lines_to_fold
-from homestead.store.models import Lot
-from homestead.store.kin import fold_lots
-from homestead.storekeeping.fold import lot_at, lot_ids
-(household,) = Household.objects.all()
-lots = list(Lot.rows.of(household.pk).values_list("uuid", flat=True))
-folded = fold_lots(household.pk, lots)
-print(json.dumps({lot: lot_at(folded, lot, "%s") for lot in lot_ids(folded)}))
-"""
-
 
 class Winter:
     """One server and two phones, and the evening they all believe it is."""
@@ -99,7 +86,9 @@ class Winter:
             steps.sync_now(page)
             steps.all_sent(page)
         known = {line for _, line, _ in stores.server_lines(self.home)}
-        on_server: dict[str, Json] = json.loads(self.home.manage("shell", "-v0", "-c", FOLD % self.today))
+        on_server: dict[str, Json] = json.loads(
+            self.home.manage("shell", "-v0", "-c", stores.FOLD % self.today)
+        )
         for page in (self.ida, self.jon):
             steps.sync_now(page)
             hears_all(page, known)
