@@ -136,6 +136,10 @@ def test_a_bucket_goes_to_hens_and_heap_is_looked_into_and_carried_and_eggs_are_
     steps.sync_now(other)
     steps.go(other, "/scraps")
     expect(other.get_by_text("1 of them broken: laid, and no food.")).to_be_visible()
+    for _ in range(100):
+        if kilograms(other, "Hens") == pytest.approx(hens + 3.4, abs=0.11):
+            break
+        other.wait_for_timeout(300)
     assert kilograms(other, "Hens") == pytest.approx(hens + 3.4, abs=0.11)
     assert heap_words(other) == balance
     expect(other.get_by_text("parts carbon")).to_have_text(told)

@@ -88,15 +88,26 @@ def walk(page: Page) -> str:
     return in_hand(page)
 
 
+def standing(page: Page) -> str:
+    """The lot in the hand and its place on the walk: two lots of one name are told apart by it."""
+    place = page.get_by_text(re.compile(r"lot \d+ of \d+"))
+    told = [page.get_by_role("heading", level=1).inner_text()]
+    return ", ".join(told + [place.first.inner_text()] * min(place.count(), 1))
+
+
 def in_hand(page: Page) -> str:
     page.get_by_text(re.compile(r"lot \d+ of \d+")).wait_for()
     steps.key(page, re.compile("^All .*sound$")).wait_for()
-    return page.get_by_role("heading", level=1).inner_text()
+    return standing(page)
 
 
 def goes_on(page: Page, lot: str) -> None:
     """The next lot is in the hand, or the round is walked."""
-    expect(page.get_by_role("heading", level=1)).not_to_have_text(lot)
+    for _ in range(100):
+        if standing(page) != lot:
+            return
+        page.wait_for_timeout(300)
+    raise AssertionError(f"still at {lot}")
 
 
 def open_lot(page: Page, crop: str) -> None:
@@ -124,6 +135,10 @@ def test_it_takes_two_to_say_that_a_lot_was_not_looked_at(page: Page) -> None:
 
 def test_it_takes_two_to_say_that_all_is_gone(page: Page) -> None:
     lot = walk(page)
+    while lot.startswith("Carrot"):  # the tasks of the store want it to be there
+        steps.key(page, re.compile("^All .*sound$")).click()
+        goes_on(page, lot)
+        lot = in_hand(page)
     spent = Spent(page)
     steps.key(page, "All gone").click()
     steps.key(page, "Eaten", exact=True).click()
@@ -163,7 +178,7 @@ def test_it_takes_one_to_stop_and_one_to_go_on_at_the_same_lot(page: Page) -> No
     steps.heading(page, "Rounds")
     assert spent.whole <= 1
     steps.key(page, re.compile("^Go on in")).click()
-    steps.heading(page, lot)
+    assert in_hand(page) == lot
     assert spent.whole <= 2
 
 
@@ -255,9 +270,8 @@ def test_it_takes_five_and_a_number_to_put_away_and_one_and_a_number_for_another
 
 
 def test_it_takes_four_and_a_number_to_move_a_part(page: Page) -> None:
-    """Which lot, that it is a part, where to, kept. A lot of its own: a walk may have used up any other."""
-    steps.put_away(page, "White cabbage", "Greyfell", "30", "Root cellar")
-    open_lot(page, "White cabbage")
+    """Which lot, that it is a part, where to, kept."""
+    open_lot(page, "Carrot")
     spent = Spent(page)
     steps.key(page, "Move all, or a part").click()
     steps.key(page, "a part", exact=True).click()
