@@ -84,7 +84,11 @@ def walk(page: Page) -> str:
     else:
         anyway.click()
         page.locator("dialog").get_by_text("Root cellar").click()
-        steps.key(page, "Go in, nothing read").click()
+        # A walk that was begun goes on at its lot: the page may have offered it a moment later.
+        go_in = steps.key(page, "Go in, nothing read")
+        go_in.or_(page.get_by_text(re.compile(r"lot \d+ of \d+"))).first.wait_for()
+        if go_in.count():
+            go_in.click()
     return in_hand(page)
 
 
