@@ -69,6 +69,7 @@ class Phone:
         page = self._context.pages[0] if self._context.pages else self._context.new_page()
         page.set_default_timeout(PATIENCE_MS)
         page.on("console", lambda said: self.console.append(f"{said.type}: {said.text}"))
+        page.on("framenavigated", lambda frame: self.console.append(f"went to {frame.url}"))
         page.on("pageerror", lambda error: self.console.append(f"pageerror: {error}"))
         page.goto(self.url + path)
         return page

@@ -70,11 +70,6 @@ def at(path: str, title: steps.Name | None = None) -> Callable[[Here], None]:
     def open_page(here: Here) -> None:
         steps.go(here.page, path)
         if title:
-            # Seen twice on a loaded machine, cause not found: the address fell back to the page before.
-            here.page.wait_for_timeout(300)
-            if here.page.evaluate("path => location.hash !== `#${path}`", path):
-                here.phone.console.append(f"fell back from {path} to {here.page.url}")
-                steps.go(here.page, path)
             steps.heading(here.page, title)
 
     return open_page
