@@ -121,7 +121,7 @@ export const de = {
   aside: {
     title: (lot) => `Als Saatgut: ${lot}`,
     lead: (amount) =>
-      `${amount} da. Was Saatgut ist, wird niemandem angeboten, weder als Essen noch als Futter.`,
+      `Da: ${amount}. Was Saatgut ist, wird niemandem angeboten, weder als Essen noch als Futter.`,
     kept_now: (amount) => `Jetzt als Saatgut aufgehoben: ${amount}.`,
     how_much: 'Als Saatgut',
     treated: 'Gekauftes oder gebeiztes Saatgut',

@@ -28,7 +28,7 @@ export const en = {
     pieces: 'Pieces',
     by_pieces: 'By pieces',
     by_weight: 'By weight',
-    full: (name: string, amount: string) => `A full ${name}, ${amount}`,
+    full: (name: string, amount: string) => `${name}, full: ${amount}`,
     packed: 'Packed how',
     cures: 'It cures first',
     ready_in: 'Ready in days',
@@ -121,7 +121,7 @@ export const en = {
   aside: {
     title: (lot: string) => `For seed: ${lot}`,
     lead: (amount: string) =>
-      `${amount} there. What is kept for seed is offered to nobody, as food or as feed.`,
+      `There: ${amount}. What is kept for seed is offered to nobody, as food or as feed.`,
     kept_now: (amount: string) => `Kept for seed now: ${amount}.`,
     how_much: 'Kept for seed',
     treated: 'Bought or dressed seed',
