@@ -26,6 +26,20 @@ test('a second touch within 350 ms is a bounce, a later one is meant', () => {
   expect(act).toHaveBeenCalledTimes(2);
 });
 
+test('a press while the act is still going on is dropped, and the next after it is meant', async () => {
+  let settle: () => void = () => undefined;
+  const act = vi.fn(() => new Promise<void>((done) => (settle = done)));
+  const press = once(act, clock);
+  press();
+  await vi.advanceTimersByTimeAsync(10 * BOUNCE_MS);
+  press();
+  expect(act).toHaveBeenCalledTimes(1);
+  settle();
+  await vi.advanceTimersByTimeAsync(0);
+  press();
+  expect(act).toHaveBeenCalledTimes(2);
+});
+
 test('a short touch steps once, when it is let go', () => {
   const step = vi.fn();
   const held = new Held(step, clock);

@@ -8,13 +8,20 @@ export const HOLD_FAST_MS = 45;
 /** From this repeat on the number runs. */
 export const FAST_FROM = 8;
 
-/** Lets one call through and drops those that follow within BOUNCE_MS. */
-export function once<Args extends unknown[]>(act: (...args: Args) => void, now = () => performance.now()) {
+/**
+ * Lets one call through and drops those that follow within BOUNCE_MS, or while the act is still going on: an impatient
+ * second press asks the server nothing twice.
+ */
+export function once<Args extends unknown[]>(act: (...args: Args) => unknown, now = () => performance.now()) {
   let last = -Infinity;
+  let going_on = false;
   return (...args: Args): void => {
-    if (now() - last < BOUNCE_MS) return;
+    if (going_on || now() - last < BOUNCE_MS) return;
     last = now();
-    act(...args);
+    const done = act(...args);
+    if (!(done instanceof Promise)) return;
+    going_on = true;
+    void done.finally(() => (going_on = false));
   };
 }
 
