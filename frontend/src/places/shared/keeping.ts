@@ -3,7 +3,7 @@ import type { Body, Id, Json } from '../../ledger';
 import { announce } from '../../look/announce.svelte';
 import { words } from '../../words';
 import { household_words } from '../../words/household';
-import { house } from '../shared/house.svelte';
+import { house } from './house.svelte';
 
 /** The path's id of a record that is yet to be made. */
 export const NEW = 'new';
