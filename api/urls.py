@@ -1,6 +1,6 @@
 from django.urls import URLPattern, URLResolver, path, re_path
 
-from api import access, jobs, minder, photos, problems, sync
+from api import access, jobs, minder, photos, problems, reminders, sync
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("csrf", access.CsrfView.as_view()),
@@ -19,9 +19,16 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("minder/open", minder.OpenLinkView.as_view()),
     path("minder/links", minder.LinksView.as_view()),
     path("minder/links/<uuid:link>/end", minder.EndLinkView.as_view()),
+    path("reminders/<uuid:person>", reminders.WishesView.as_view()),
+    path("reminders/<uuid:person>/calendar", reminders.MakeCalendarView.as_view()),
+    path("reminders/<uuid:person>/calendar/end", reminders.EndCalendarView.as_view()),
+    path("reminders/<uuid:person>/push", reminders.PushView.as_view()),
+    path("reminders/<uuid:person>/push/end", reminders.EndPushView.as_view()),
+    path("calendar/<str:token>.ics", reminders.CalendarView.as_view()),
     path("photos/<str:sha256>", photos.PhotoView.as_view()),
     path("sync/push", sync.PushView.as_view()),
     path("sync/pull", sync.PullView.as_view()),
     path("sync/missing", sync.MissingView.as_view()),
-    re_path(r"^.*$", problems.not_found),
+    # an address with a line break in it is an address, too
+    re_path(r"(?s)^.*$", problems.not_found),
 ]

@@ -154,7 +154,14 @@ def test_lines_that_are_anything_get_receipts_all_the_same(phone: Phone, lot: st
 
 
 @pytest.mark.parametrize(
-    "path", ["/api/v1/nothing", "/api/v1/", "/api/v1/sync/pull/", "/api/v1/devices/x/revoke"]
+    "path",
+    [
+        "/api/v1/nothing",
+        "/api/v1/",
+        "/api/v1/sync/pull/",
+        "/api/v1/devices/x/revoke",
+        "/api/v1/devices/two%0Alines/people",
+    ],
 )
 def test_an_address_that_is_none_is_a_problem_too(phone: Phone, path: str) -> None:
     problem(Browser(phone).get(path), 404, "not_found")

@@ -155,7 +155,11 @@ def test_answers_are_as_the_document_says(
     tried: Counter[int] = Counter()
 
     @hypothesis.settings(
-        max_examples=8, deadline=None, database=None, suppress_health_check=list(HealthCheck)
+        max_examples=8,
+        deadline=None,
+        database=None,
+        derandomize=True,
+        suppress_health_check=list(HealthCheck),
     )
     @hypothesis.given(case=operation.as_strategy(generation_mode=mode))
     def ask(case: schemathesis.Case) -> None:
