@@ -39,3 +39,12 @@ def chill_degree_days(temps_c: Sequence[float], chilling_below_c: float) -> floa
     Source: day-degrees below a threshold (ours): caution from 20, faster losses from 50.
     """
     return sum(max(0.0, chilling_below_c - temp) for temp in temps_c)
+
+
+def days_lost_a_week(temp_c: float, best_c: float, q10: float, hold_below_c: float = -40.0) -> float:
+    """By how many days of `best_c` a lot ages more in a week at `temp_c`; 0 where it is no warmer. [d]
+
+    temp_c, best_c: -40 to 60 [°C]. Raises OutsideRange. Source: `ageing_rate` of both.
+    """
+    here = ageing_rate(temp_c, 0.0, q10, hold_below_c)
+    return max(7.0 * (here / ageing_rate(best_c, 0.0, q10, hold_below_c) - 1.0), 0.0)

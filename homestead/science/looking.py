@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from scipy.optimize import brentq
 
+from homestead.science.guesses import Floats
 from homestead.science.ranges import within
 
 LEAST_DAYS, MOST_DAYS = 4.0, 365.0
@@ -38,7 +39,9 @@ def look_every_days_one_piece(rots_per_day: float, look_days: float) -> float:
     return float(x) / hazard
 
 
-def look_in_days(rotted_per_day: Sequence[float], look_minutes: float, cost_minutes_day: float) -> int | None:
+def look_in_days(
+    rotted_per_day: Sequence[float] | Floats, look_minutes: float, cost_minutes_day: float
+) -> int | None:
     """First day, counted from 1, on which waiting has cost as much as a look; None within the days given.
 
     rotted_per_day: new rotten pieces forecast for each day ahead. Source: ours, the rule above for a

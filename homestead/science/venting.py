@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from scipy.optimize import brentq
+
 from homestead.science.air import (
     absolute_humidity_g_m3,
     dew_point_c,
@@ -89,6 +91,31 @@ def _gain(inside: Air, outside: Air, wanted: Wanted) -> Why:
     if inside.rel_humidity < wanted.low_humidity and water_out > water_in:
         return "too_dry"
     return "nothing_to_gain"
+
+
+def outside_that_helps(inside: Air, wanted: Wanted) -> tuple[float, float] | None:
+    """Between which temperatures outside opening helps, however damp it is there; None if at none. [°C]
+
+    For a room too warm or too damp of which nobody read the air outside: what is too dry hangs on both.
+    Raises OutsideRange as `vent_advice`. Source: the rules of `vent_advice` with air outside that is full.
+    """
+    low = wanted.freezing_c + 1.0
+    if inside.temp_c > wanted.high_c:
+        high = inside.temp_c - 2.0
+    elif inside.rel_humidity > wanted.high_humidity:
+        most = absolute_humidity_g_m3(inside.temp_c, inside.rel_humidity) - 0.3
+        high = _full_at_c(most, inside.temp_c)
+    else:
+        return None
+    return (low, high) if low < high else None
+
+
+def _full_at_c(water_g_m3: float, below_c: float) -> float:
+    """The temperature at which full air holds so much water."""
+    lowest = -20.0
+    if water_g_m3 <= absolute_humidity_g_m3(lowest, 1.0):
+        return lowest
+    return float(brentq(lambda temp: absolute_humidity_g_m3(temp, 1.0) - water_g_m3, lowest, below_c))
 
 
 def ill_neighbours(

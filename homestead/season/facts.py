@@ -5,11 +5,12 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
 
 from homestead.reference import tables
-from homestead.reference.stored_rows import Storage
+from homestead.reference.stored_rows import LookingOver, Storage
 from homestead.rounds.models import Inspection
 from homestead.science.lots import Handbook, Look, Take
 from homestead.science.lots import Lot as LotFacts
@@ -17,12 +18,21 @@ from homestead.science.rooms import Reading as Warmth
 from homestead.season.table import NOBODY_KNOWN, AtTable, at_table
 from homestead.store.models import Happening, Lot, OwnCrop, Reading, WeeklyUse, Went
 from homestead.store.setting import figures_of
+from homestead.storekeeping.due import OWN_CROP_DAYS
 
 USUAL_Q10 = 2.5
 COLDEST_C = -40.0
 #: how far back to see what a household eats of a crop it told no weekly use of
 LATELY_DAYS = 56
 _FOOD = frozenset({"eaten", "given", "seed", "put_by", "moved"})
+
+
+@dataclass(frozen=True)
+class Looking:
+    """What a look at a lot costs [min], and how often the table asks for one [d]."""
+
+    minutes: float = 3.0
+    every_days: int = OWN_CROP_DAYS
 
 
 @dataclass(frozen=True)
@@ -39,18 +49,23 @@ class Kept:
     closed: dt.date | None
     readings: tuple[Warmth, ...]
     seed_pieces: float = 0.0
+    last_look: dt.date | None = None
+    look: Looking = Looking()
 
 
 @dataclass(frozen=True)
 class Household:
     """All lots with figures, those without (nothing can be said of them), need by crop [kg a week] and who is
     at table.
+
+    `like`: the crop of the tables an own crop is like.
     """
 
     kept: tuple[Kept, ...]
     unknown: tuple[uuid.UUID, ...]
     need_kg: dict[str, float]
     table: AtTable = NOBODY_KNOWN
+    like: Mapping[str, str] = field(default_factory=dict)
 
 
 def household_facts(household: uuid.UUID) -> Household:
@@ -59,8 +74,8 @@ def household_facts(household: uuid.UUID) -> Household:
     facts = _Facts(household)
     kept = [one for row in rows if (one := facts.of(row)) is not None]
     known = {one.lot for one in kept}
-    unknown = tuple(row.uuid for row in rows if row.uuid not in known)
-    return Household(tuple(kept), unknown, facts.need_kg, at_table(household))
+    unknown = tuple(row.uuid for row in rows if row.uuid not in known and not row.finished)
+    return Household(tuple(kept), unknown, facts.need_kg, at_table(household), facts.like)
 
 
 def _lots(household: uuid.UUID) -> Iterable[Lot]:
@@ -75,13 +90,15 @@ class _Facts:
         self.figures = figures_of(household)
         like = OwnCrop.rows.of(household).exclude(like="").values_list("uuid", "like")
         self.like = {str(own): crop for own, crop in like}
+        self.looked_over = {one.crop_id: one for one in tables().looking_over}
         self.looks = _by(Inspection.rows.of(household).exclude(way="none"), "lot_id")
         self.went = _by(Went.rows.of(household).exclude(lot=None), "lot_id")
         happened = Happening.rows.of(household)
         self.counts = _by(happened.filter(kind="count"), "lot_id")
         self.begun = {one.lot_id: one for one in happened.filter(kind="put_away")}
         self.begun |= {one.born_id: one for one in happened.exclude(born=None)}
-        self.readings = _by(Reading.rows.of(household).order_by("when"), "space_id")
+        readings = _by(Reading.rows.of(household).order_by("when"), "space_id")
+        self.warmths = {space: warmths(its) for space, its in readings.items()}
         uses = WeeklyUse.rows.of(household).filter(archived=False)
         told = {use.crop: self._kg(use.crop, use.grams, use.pieces) for use in uses}
         self.need_kg = eaten_kg_a_week(household) | told
@@ -112,9 +129,14 @@ class _Facts:
         )  # fmt: skip
         closed = last + dt.timedelta(days=1) if row.finished else None
         return Kept(
-            row.uuid, row.space.uuid, facts, piece_g / 1000, closed, warmths(self.readings[row.space.pk]),
-            seed_pieces(row, piece_g),
+            row.uuid, row.space.uuid, facts, piece_g / 1000, closed, self.warmths.get(row.space.pk, ()),
+            seed_pieces(row, piece_g), row.last_look, self._looking(row, piece_g),
         )  # fmt: skip
+
+    def _looking(self, row: Lot, piece_g: float) -> Looking:
+        costs = self.looked_over.get(self.like.get(row.crop, row.crop))
+        told: Mapping[str, Any] = self.figures.get(row.crop, {})
+        return Looking(look_minutes(row, costs, piece_g), int(told.get("every_days") or OWN_CROP_DAYS))
 
     def _looks(self, row: Lot, piece_g: float) -> Iterable[Look]:
         culled = self._sums(row, piece_g, lambda one: one.kind == "inspection" and one.bucket == "shrink")
@@ -145,6 +167,17 @@ class _Facts:
             if callable(wanted) and wanted(one):
                 sums[one.entry] += one.pieces if one.pieces is not None else (one.grams or 0) / piece_g
         return {entry: much for entry, much in sums.items() if much > 0}
+
+
+def look_minutes(row: Lot, costs: LookingOver | None, piece_g: float) -> float:
+    """How long one look at what is looked at takes by the table: at least a minute, 3 where none tells.
+    [min]"""
+    grams = row.grams if row.grams is not None else (row.pieces or 0.0) * piece_g
+    if costs is None:
+        return Looking.minutes
+    least = (costs.sample_pieces_min or 0) * piece_g
+    looked = min(max(grams, 0.0), max(least, grams * costs.sample_share_pct / 100))
+    return max(1.0, looked / 10_000 * costs.minutes_per_10kg)
 
 
 def seed_pieces(row: Lot, piece_g: float) -> float:

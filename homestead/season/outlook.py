@@ -1,6 +1,7 @@
-"""The outlook: a sheet a crop, `outlook/<crop>`; and one sheet of what is on the turn, `on_the_turn`.
+"""The job that writes the sheets `outlook/<crop>`, one a crop, and `on_the_turn`. docs/sheets.md tells them.
 
-docs/sheets.md tells their shape.
+A push changes a few lots: only crops whose facts are others than the last sheet was made of are worked out
+again. In the night, when the day is another, all are.
 """
 
 from __future__ import annotations
@@ -8,193 +9,126 @@ from __future__ import annotations
 import datetime as dt
 import uuid
 from collections import defaultdict
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 from zoneinfo import ZoneInfo
 
-import numpy as np
 from django.db import transaction
 from django.utils import timezone
 
 from homestead.ledger.actions import Sheet, drop_sheets, write_sheets
 from homestead.ledger.posting import lock
 from homestead.ledger.reads import head_of, sheets_of
-from homestead.reference import tables, version
-from homestead.science.chance import WEEKS, Chances, chances
-from homestead.science.guesses import Floats
-from homestead.science.household import Saying, belief_of
-from homestead.science.outlook import Ahead, Band, band, look_ahead
-from homestead.science.past import Finished, learn, lot_temps_c
-from homestead.science.ranges import Impossible, OutsideRange
-from homestead.science.reach import chance_to_meet_harvest, crop_ahead
-from homestead.science.rooms import daily_temps_c, room_wave
-from homestead.science.survival import Fitted, fit_lot
-from homestead.science.turning import Waiting, on_the_turn
+from homestead.reference import version
+from homestead.science.chance import chances
+from homestead.season.bands import crop_sheet, turning_rows
 from homestead.season.facts import Household, Kept, household_facts
-from homestead.season.table import AtTable
+from homestead.season.foresee import SEED, foreseen_lots, in_store
+from homestead.season.words import NOTHING_SAID, Words, mark_of, words_of
 
-SEED = 20_230_915
-AHEAD_DAYS = 406
-WEEKS_SHOWN = 40
-HARVEST_SPREAD_DAYS = 10.0
+TURNING = "on_the_turn"
+Row = dict[str, Any]
 
 
 @dataclass(frozen=True)
-class Foreseen:
-    """A lot fitted for today, its room's days ahead [°C], and its weeks ahead untouched."""
+class Before:
+    """The last sheets: by crop its content and the mark of the facts it was made of; and on the turn."""
 
-    kept: Kept
-    fitted: Fitted
-    temps_c: Floats
-    waiting: Ahead
+    crops: Mapping[str, Row] = field(default_factory=dict)
+    marks: Mapping[str, str] = field(default_factory=dict)
+    turning: Row = field(default_factory=dict)
 
+    @classmethod
+    def of(cls, sheets: Iterable[Mapping[str, Any]]) -> Before:
+        rows = list(sheets)
+        crops = {one["content"]["crop"]: one for one in rows if one["kind"] == "outlook"}
+        return cls(
+            {crop: one["content"] for crop, one in crops.items()},
+            {crop: one["inputs"]["facts"] for crop, one in crops.items() if "facts" in one["inputs"]},
+            next((one["content"] for one in rows if one["kind"] == TURNING), {}),
+        )
 
-def foresee(kept: Kept, words: list[Saying], today: dt.date, chance: Chances, south: bool) -> Foreseen:
-    """Fit one lot. Raises OutsideRange or Impossible, naming the fact."""
-    known = [r for r in kept.readings if r.day < today]
-    season = [r for r in known if r.day >= kept.facts.put_away]
-    temps = lot_temps_c(kept.facts, today, season, known, south)
-    fitted = fit_lot(kept.facts, temps, today, belief_of(kept.facts, words), chance)
-    ahead = daily_temps_c(today, AHEAD_DAYS, room_wave(known, south), season)
-    untouched = fit_without_use(fitted)
-    return Foreseen(kept, fitted, ahead, look_ahead(untouched, ahead[:70], chance))
-
-
-def fit_without_use(fitted: Fitted) -> Fitted:
-    """The same cloud of a lot nobody takes from."""
-    return replace(fitted, lot=replace(fitted.lot, plan_per_week=0.0))
+    def is_of(self, day: dt.date) -> bool:
+        """Whether that day's work was done once already."""
+        return self.turning.get("day") == day.isoformat()
 
 
-def words_of(known: Household, chance: Chances) -> list[Saying]:
-    """What the household's finished lots say."""
-    done = [
-        Finished(str(one.lot), one.facts, one.closed, tuple(_while_there(one)), one.readings)
-        for one in known.kept
-        if one.closed is not None and one.facts.pieces > 0
-    ]
-    return list(learn(done, {}, chance).values())
+NOTHING_BEFORE = Before()
 
 
-def _while_there(one: Kept) -> list[Any]:
-    return [r for r in one.readings if one.closed and one.facts.put_away <= r.day < one.closed]
+@dataclass(frozen=True)
+class Worked:
+    """Sheets by key, and the mark of each crop's facts."""
+
+    content: Mapping[str, Row]
+    marks: Mapping[str, str]
 
 
-def foreseen_lots(
-    known: Household, today: dt.date, chance: Chances, south: bool
-) -> tuple[list[Foreseen], list[dict[str, str]]]:
-    """All lots in store, and those nothing can be said of, with why: one bad lot never stops the night."""
-    words, found = words_of(known, chance), []
-    silent = [{"lot": str(lot), "why": "no_figures"} for lot in known.unknown]
-    for one in known.kept:
-        if one.closed is not None or one.facts.put_away > today:
-            continue
-        try:
-            found.append(foresee(one, words, today, chance, south))
-        except (OutsideRange, Impossible) as why:
-            silent.append({"lot": str(one.lot), "why": str(why)})
-    return found, silent
+def work_out(
+    known: Household, words: Words, today: dt.date, south: bool = False, before: Before = NOTHING_BEFORE
+) -> Worked:
+    """All sheets. Crops whose facts are those of `before` are taken over as they stand."""
+    by_crop: defaultdict[str, list[Kept]] = defaultdict(list)
+    for one in in_store(known.kept, today):
+        by_crop[one.facts.crop].append(one)
+    content, marks = {}, {}
+    turning: list[Row] = []
+    silent: list[Row] = [{"lot": str(lot), "why": "no_figures"} for lot in known.unknown]
+    spaces = {one.space: one.readings for one in known.kept}
+    airs = {space: mark_of(readings) for space, readings in spaces.items()}
+    for crop, lots in sorted(by_crop.items()):
+        marks[crop] = _mark(crop, lots, known, words, airs, (today, south))
+        told = _as_before(crop, lots, before) if before.marks.get(crop) == marks[crop] else None
+        sheet, rows, dumb = told or _anew(crop, lots, known, words, today, south)
+        if sheet is not None:
+            content[f"outlook/{crop}"] = sheet
+        turning, silent = turning + rows, silent + dumb
+    turning.sort(key=lambda row: (-row["share"], row["lot"]))
+    content[TURNING] = {"day": today.isoformat(), "lots": turning, "silent": silent}
+    return Worked(content, marks)
 
 
-def turning_sheet(lots: list[Foreseen]) -> dict[str, Any]:
-    """Lots that lose by waiting, the largest share first; weights in whole grams."""
-    by_lot = {str(one.kept.lot): one for one in lots}
-    return {
-        "lots": [
-            {
-                "lot": one.lot,
-                "share": round(one.share, 3),
-                "grams": round(1000 * one.kg),
-                "lost": _lost_in_a_week(by_lot[one.lot]),
-                "showing_grams": round(1000 * one.showing_now_kg),
-            }
-            for one in on_the_turn([_waiting(one) for one in lots])
-        ]
-    }
+def sheets_content(
+    known: Household, today: dt.date, south: bool = False, words: Words = NOTHING_SAID
+) -> Mapping[str, Row]:
+    """Content of all sheets by key, from nothing. The same facts give the same sheets."""
+    return work_out(known, words, today, south).content
 
 
-def _lost_in_a_week(one: Foreseen) -> list[int]:
-    sound = one.waiting.sound
-    return _grams(band(np.maximum(sound[0] - sound[1], 0.0) * one.kept.piece_kg))
+_Told = tuple[Row | None, list[Row], list[Row]]
 
 
-def _waiting(one: Foreseen) -> Waiting:
-    cloud = one.fitted.cloud
-    turning = float(cloud.weights @ cloud.found.pieces.turning)
-    sound = one.waiting.sound
-    return Waiting(
-        str(one.kept.lot), float(sound[0].mean()), float(sound[1].mean()), turning, one.kept.piece_kg
-    )
+def _anew(
+    crop: str, kept: Sequence[Kept], known: Household, words: Words, today: dt.date, south: bool
+) -> _Told:
+    """A crop's sheet, its lots on the turn and those nothing can be said of."""
+    lots, dumb = foreseen_lots(kept, words.said, today, south)
+    if not lots:
+        return None, [], dumb
+    need, like = known.need_kg.get(crop, 0.0), known.like.get(crop, crop)
+    return crop_sheet(crop, lots, need, known.table, today, like), turning_rows(lots), dumb
 
 
-def crop_sheet(
-    crop: str, lots: list[Foreseen], need_kg: float, today: dt.date, chance: Chances, table: AtTable
-) -> dict[str, Any]:
-    """A crop's food by week, how far it reaches, the chance to meet the new harvest, and its lots today.
-
-    need_kg: a week, with the usual ones at table; what is set aside for seed is no food.
-    """
-    ordered = sorted(
-        lots, key=lambda one: one.waiting.sound[1].mean() / max(one.waiting.sound[0].mean(), 1e-9)
-    )
-    ahead = crop_ahead(
-        [(one.fitted, one.temps_c) for one in ordered],
-        need_kg * np.array(table.by_week(today, WEEKS)),
-        [one.kept.piece_kg for one in ordered],
-        chance,
-        kept_back=[one.kept.seed_pieces for one in ordered],
-    )
-    return {
-        "crop": crop,
-        "day": today.isoformat(),
-        "weeks": [_grams(band(week)) for week in ahead.sound[: WEEKS_SHOWN + 1]],
-        "run_out_days": _whole(ahead.run_out()) if need_kg > 0 else None,
-        "harvest": _harvest(crop, ahead, today, chance) if need_kg > 0 else None,
-        "lots": [_lot(one) for one in ordered],
-    }
+def _as_before(crop: str, kept: Sequence[Kept], before: Before) -> _Told:
+    ids = {str(one.lot) for one in kept}
+    rows = (before.turning.get(name, []) for name in ("lots", "silent"))
+    turning, silent = ([row for row in some if row["lot"] in ids] for some in rows)
+    return before.crops[crop], turning, silent
 
 
-def _lot(one: Foreseen) -> dict[str, Any]:
-    now = one.waiting.sound_in(0)
-    cloud = one.fitted.cloud
-    return {
-        "lot": str(one.kept.lot),
-        "pieces": _whole(now),
-        "in_56_days": _whole(one.waiting.sound_in(56)),
-        "faster": round(float(np.exp(cloud.mean()[0])), 2),
-    }
-
-
-def _harvest(crop: str, ahead: Ahead, today: dt.date, chance: Chances) -> dict[str, Any] | None:
-    months = (row.new_harvest_month for row in tables().planting if row.crop_id == crop)
-    month = next((month for month in months if month), None)
-    if month is None:
-        return None
-    day = dt.date(today.year + (dt.date(today.year, month, 15) <= today), month, 15)
-    met = chance_to_meet_harvest(ahead, (day - today).days, HARVEST_SPREAD_DAYS, chance)
-    return {"day": day.isoformat(), "chance": round(met, 2)}
-
-
-def _grams(of: Band) -> list[int]:
-    return [round(1000 * x) for x in (of.p10, of.p50, of.p90)]
-
-
-def _whole(of: Band) -> list[int]:
-    return [round(x) for x in (of.p10, of.p50, of.p90)]
-
-
-def sheets_content(known: Household, today: dt.date, south: bool = False) -> dict[str, dict[str, Any]]:
-    """Content of all sheets by key. The same facts give the same sheets."""
-    chance = chances(SEED)
-    lots, silent = foreseen_lots(known, today, chance, south)
-    by_crop: defaultdict[str, list[Foreseen]] = defaultdict(list)
-    for one in lots:
-        by_crop[one.kept.facts.crop].append(one)
-    content = {
-        f"outlook/{crop}": crop_sheet(crop, some, known.need_kg.get(crop, 0.0), today, chance, known.table)
-        for crop, some in sorted(by_crop.items())
-    }
-    return content | {"on_the_turn": turning_sheet(lots) | {"day": today.isoformat(), "silent": silent}}
+def _mark(
+    crop: str,
+    kept: Sequence[Kept],
+    known: Household,
+    words: Words,
+    airs: Mapping[uuid.UUID, str],
+    when: object,
+) -> str:
+    """Of all that a crop's sheet hangs on. Readings are many and shared: those of a space are marked once."""
+    lots = [(replace(one, readings=()), airs[one.space]) for one in kept]
+    need, like = known.need_kg.get(crop), known.like.get(crop)
+    return mark_of(lots, need, like, known.table, words.mark, when, version())
 
 
 def make_outlook(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> None:
@@ -207,15 +141,30 @@ def make_outlook(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> 
         household = lock(household_id)
         today = now.astimezone(ZoneInfo(household.zone)).date()
         known, as_of = household_facts(household_id), head_of(household_id)
-    content = sheets_content(known, today, household.hemisphere == "south")
-    write_sheets(household_id, _sheets(content, as_of), now=now)
-    gone = [sheet["key"] for sheet in sheets_of(household_id, "outlook") if sheet["key"] not in content]
+        before = Before.of(sheets_of(household_id, "outlook", TURNING))
+    words = words_of(household_id, known.kept, chances(SEED), anew=not before.is_of(today))
+    worked = work_out(known, words, today, household.hemisphere == "south", before)
+    write_sheets(household_id, _sheets(worked, as_of), now=now)
+    gone = [
+        sheet["key"] for sheet in sheets_of(household_id, "outlook") if sheet["key"] not in worked.content
+    ]
     if gone:
         drop_sheets(household_id, gone)
 
 
-def _sheets(content: Mapping[str, dict[str, Any]], as_of: int) -> list[Sheet]:
+def _sheets(worked: Worked, as_of: int) -> list[Sheet]:
     return [
-        Sheet(key=key, kind=key.split("/")[0], as_of=as_of, inputs={"tables": version()}, content=told)
-        for key, told in content.items()
+        Sheet(
+            key=key,
+            kind=key.split("/")[0],
+            as_of=as_of,
+            inputs=_inputs(worked, told.get("crop")),
+            content=told,
+        )
+        for key, told in worked.content.items()
     ]
+
+
+def _inputs(worked: Worked, crop: str | None) -> dict[str, str]:
+    facts = {"facts": worked.marks[crop]} if crop else {}
+    return {"tables": version()} | facts

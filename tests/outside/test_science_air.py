@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 
+import numpy as np
 import psychrolib
 import pytest
 
-from homestead.science import air, drying, freezing, venting
+from homestead.science import air, drying, freezing, rooms, venting
+from homestead.science.ageing import days_lost_a_week
 from homestead.science.freezing import Pair, Room
+from homestead.science.rooms import Reading
 from homestead.science.venting import Air, Wanted
 
 psychrolib.SetUnitSystem(psychrolib.SI)
@@ -154,3 +158,73 @@ def test_frost_is_told_a_degree_ahead_of_the_highest_freezing_point() -> None:
         "calm", "warn", "warn", "alarm",
     ]  # fmt: skip
     assert freezing.frost_level(4.275, 1.0, 2.0) == "warn"
+
+
+def test_outside_air_that_helps_a_room_too_damp_holds_less_water_when_full() -> None:
+    """Source: psychrolib for the water in full air (humidity ratio and density of dry air); margins ours."""
+    inside = Air(6.0, 0.95)
+    low, high = venting.outside_that_helps(inside, Wanted(0.0, 8.0, 0.6, 0.8, -1.5)) or (0.0, 0.0)
+    assert low == pytest.approx(-0.5)
+    water = [_water_g_m3(high, 1.0), _water_g_m3(6.0, 0.95)]
+    assert water[0] == pytest.approx(water[1] - 0.3, rel=5e-3)
+
+
+def _water_g_m3(temp_c: float, share: float) -> float:
+    """Source: psychrolib: density of water vapour, its pressure over R T."""
+    pressure = psychrolib.GetVapPresFromRelHum(temp_c, share)
+    return 1000 * pressure / (461.5 * (temp_c + 273.15))
+
+
+def test_outside_air_that_helps_a_warm_room_is_two_degrees_colder() -> None:
+    """Source: ours: a degree over the freezing point of what lies there, two under the room."""
+    warm = venting.outside_that_helps(Air(9.0, 0.9), Wanted(0.0, 4.0, 0.85, 0.95, -1.5))
+    assert warm == pytest.approx((-0.5, 7.0))
+    assert venting.outside_that_helps(Air(3.0, 0.9), Wanted(0.0, 4.0, 0.85, 0.95, -1.5)) is None
+
+
+def test_a_room_nobody_read_may_be_off_by_all_its_prior() -> None:
+    """Source: by hand: on 30 January the wave is its mean and its cosine, variances 36 and 6."""
+    error = rooms.wave_error_c(dt.date(2027, 1, 30), 1, [])
+    assert error == pytest.approx([np.sqrt(36 + 6)])
+
+
+def test_the_waves_error_is_that_of_a_regression_with_its_prior_as_rows() -> None:
+    """Source: numpy.linalg: covariance of least squares with the prior written as three more observations."""
+    readings = [Reading(dt.date(2026, 9, 1) + dt.timedelta(days=9 * n), 8.0 - n / 2) for n in range(12)]
+    days = [(one.day.timetuple().tm_yday - 30) * 2 * np.pi / 365.25 for one in readings]
+    rows = np.array([[1.0, np.cos(a), np.sin(a)] for a in days])
+    weight = min(1.0, 99 / (6 * 12)) / 2.5
+    stacked = np.vstack([rows * np.sqrt(weight), np.diag([1 / 6, 1 / np.sqrt(6), 1 / np.sqrt(2)])])
+    covariance = np.linalg.pinv(stacked) @ np.linalg.pinv(stacked).T
+    at = np.array([1.0, np.cos(days[3]), np.sin(days[3])])
+    error = rooms.wave_error_c(readings[3].day, 1, readings)
+    assert error == pytest.approx([np.sqrt(at @ covariance @ at)], rel=1e-9)
+
+
+def test_a_gap_between_readings_widens_as_a_gaussian_process_does() -> None:
+    """Source: the conditional variance of a Gaussian process, k** - k K⁻¹ k, solved by numpy."""
+    first, known = dt.date(2026, 11, 1), np.array([4.0, 10.0, 24.0])
+    season = [Reading(first + dt.timedelta(days=int(day)), 5.0) for day in known]
+    days = np.arange(40.0)
+    among = np.exp(-np.abs(known[:, None] - known[None, :]) / 10.0)
+    across = np.exp(-np.abs(days[:, None] - known[None, :]) / 10.0)
+    left = 1.0 - np.einsum("ij,ji->i", across, np.linalg.solve(among, across.T))
+    spread = rooms.daily_spread_c(first, 40, np.full(40, 2.0), season)
+    assert spread == pytest.approx(np.sqrt(0.25 + (2.5 + 4.0) * np.maximum(left, 0.0)), abs=1e-7)
+
+
+def test_a_thermometer_that_shows_one_figure_for_weeks_stands_still() -> None:
+    """Source: ours: eight readings over six weeks; counted by hand."""
+    first = dt.date(2026, 10, 1)
+    still = [Reading(first + dt.timedelta(days=7 * n), 5.0) for n in range(9)]
+    assert rooms.stuck_days(still) == 56
+    assert rooms.stuck_days([Reading(first - dt.timedelta(days=3), 6.0), *still]) == 56
+    assert rooms.stuck_days(still[:6]) == 0
+    assert rooms.stuck_days([*still, Reading(first + dt.timedelta(days=60), 4.5)]) == 0
+
+
+def test_a_week_ten_degrees_too_warm_costs_a_week_more_at_q10_of_two() -> None:
+    """Source: by hand: with a Q10 of 2 a week at 12 °C is two at 2 °C."""
+    assert days_lost_a_week(12.0, 2.0, 2.0) == pytest.approx(7.0)
+    assert days_lost_a_week(1.0, 2.0, 2.0) == 0.0
+    assert days_lost_a_week(5.0, -3.0, 3.0, 0.0) == pytest.approx(7 * (3.0**0.5 - 1))
