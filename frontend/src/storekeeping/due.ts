@@ -7,6 +7,8 @@ import type { LookingOver, Rules } from './rules.ts';
 
 /** Days between looks at a crop that no table knows: a week, the project's own figure. */
 const OWN_CROP_DAYS = 7;
+/** Days after it was made that a roster's days hold for a look made since; ours. */
+const ROSTER_HOLDS_DAYS = 14;
 const MS_A_DAY = 86_400_000;
 
 export type Hemisphere = 'north' | 'south';
@@ -14,18 +16,23 @@ export type Hemisphere = 'north' | 'south';
 /** Month a winter begins: 1 August; south 1 February. */
 const WINTER_BEGINS: Readonly<Record<Hemisphere, number>> = { north: 8, south: 2 };
 
-/** What due asks of a lot. `last_look`: last look, count or birth; `roster_days`: what the roster sheet gives it. */
+/**
+ * What due asks of a lot. `last_look`: last look, count or birth; `roster_days`: what the roster sheet gives it,
+ * `roster_on`: the day that sheet is of.
+ */
 export interface Watched {
   readonly put_away_on: string;
   readonly last_look: string;
   readonly look_on?: string | null;
   readonly roster_days?: number | null;
+  readonly roster_on?: string | null;
   readonly finished?: boolean;
 }
 
 /**
- * The day the lot is due, null if finished. The roster's days hold where it gives any; else the crop's interval;
- * without one 7 days. A day asked for (`look_on`) brings it forward, never back.
+ * The day the lot is due, null if finished. The roster's days hold where it gives any, unless it is older than the last
+ * look by over two weeks, and no later than the last day in time by the crop's interval; else that interval; without one
+ * 7 days. A day asked for (`look_on`) brings it forward, never back.
  */
 export function due_of_lot(
   interval: LookingOver | null,
@@ -33,7 +40,7 @@ export function due_of_lot(
   hemisphere: Hemisphere = 'north',
 ): string | null {
   if (lot.finished) return null;
-  const due = by_interval(interval, lot, hemisphere);
+  const due = by_roster(by_interval(interval, lot, hemisphere), lot);
   return lot.look_on && lot.look_on < due ? lot.look_on : due;
 }
 
@@ -54,10 +61,21 @@ export function interval_of(rules: Rules, crop: string): LookingOver | null {
   return rules.looking_over[crop] ?? null;
 }
 
+/** Days a look may be late of an interval of so many: a quarter, or three of six and more. Ours, no source. */
+export const spare_days = (days: number): number =>
+  Math.max(Math.min(3, Math.floor(days / 2)), Math.floor(days / 4));
+
+function by_roster(by_table: string, { last_look, roster_days, roster_on }: Watched): string {
+  if (roster_days === null || roster_days === undefined) return by_table;
+  if (roster_on && last_look > after(roster_on, ROSTER_HOLDS_DAYS)) return by_table;
+  const days = (Date.parse(by_table) - Date.parse(last_look)) / MS_A_DAY;
+  const latest = after(by_table, spare_days(days));
+  const asked = after(last_look, roster_days);
+  return asked < latest ? asked : latest;
+}
+
 /** The first day on which the interval in force has passed: a month that turns late brings it forward. */
 function by_interval(interval: LookingOver | null, lot: Watched, hemisphere: Hemisphere): string {
-  const roster_days = lot.roster_days ?? null;
-  if (roster_days !== null) return after(lot.last_look, roster_days);
   if (interval === null) return after(lot.last_look, OWN_CROP_DAYS);
   const late_from = late_from_day(interval, lot.put_away_on, hemisphere);
   const early = after(lot.last_look, interval.every_days);
