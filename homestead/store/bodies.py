@@ -13,6 +13,7 @@ from homestead.store.amounts import (
     CropId,
     Cut,
     Day,
+    Findings,
     Grams,
     Listed,
     MaybeAmount,
@@ -111,9 +112,10 @@ class SetAside(Amount):
 
 
 class PutByFrom(Amount):
-    """A lot something was put by from, and how much."""
+    """A lot something was put by from, how much, and what was on these pieces: `sound` where nothing was."""
 
     lot: LotId
+    findings: Maybe[Findings] = None
 
 
 class PutBy(Body):

@@ -23,6 +23,7 @@ from homestead.store.feeding import (
 )
 from homestead.store.known import check_crop, check_findings, check_pack
 from homestead.store.models import Happening, Lot, Reading
+from homestead.store.putting_by import check_put_by
 
 B = TypeVar("B", bound=Body)
 
@@ -282,7 +283,9 @@ class PutByKind(HappeningKind[bodies.PutBy]):
         told = self.told(entry.body)
         check_findings(finding for one in told for finding in one.findings)
         for one in entry.body.from_:
+            check_findings(one.findings or ())
             check_feeding(entry, told, partial(crop_of_lot, entry.household, one.lot))
+        check_put_by(entry)
 
     def settle_all(self, entries: Sequence[Entry[bodies.PutBy]]) -> None:
         born = [

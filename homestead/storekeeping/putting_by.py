@@ -1,7 +1,7 @@
 """What may be put by: frozen, dried, fermented, jarred. Only sound pieces; docs/ladder.md, L14.
 
 Twin: `frontend/src/storekeeping/putting_by.ts`. Both run `fixtures/vectors/put_by.json`. The form asks it of
-what is in hand.
+what is in hand and of what the fold knows of the lot, and the push asks it again.
 """
 
 from __future__ import annotations
@@ -20,6 +20,10 @@ PATULIN = "mould_apple_patulin"
 FIRM_MOULD = "kitchen_safety:mould_firm_produce"
 PATULIN_ROW = f"kitchen_safety:{PATULIN}"
 GNAWED = "gnawed"
+#: a piece left behind may weigh half of the lot's mean; the project's own figure
+LIGHTER = 0.5
+#: rounding, in pieces or grams
+NEAR = 0.01
 
 
 def may_put_by(rules: Rules, crop: str, findings: Sequence[str]) -> dict[str, Any]:
@@ -41,6 +45,47 @@ def may_put_by(rules: Rules, crop: str, findings: Sequence[str]) -> dict[str, An
     if worn or not all({"raw", "cook"}.intersection(row["steps"]) for row in rows.values()):
         return _refused("not_sound", list(rows))
     return {"allowed": True, "rows": list(rows)}
+
+
+def may_put_by_of_lot(
+    rules: Rules,
+    crop: str,
+    told: Sequence[str] | None,
+    amount: Mapping[str, Any],
+    lot: Mapping[str, Any],
+) -> dict[str, Any]:
+    """`may_put_by` of some of a lot, by what was told of these pieces and what stands on the lot.
+
+    told: findings of the pieces put by; None: an older phone told none. amount: `pieces`, `grams`, either
+    may be absent. lot: `pieces`, `grams`, `ratio` and `standing` as the fold says. A finding that nobody
+    numbered holds for all pieces unless these were looked at; a numbered one for so many, and they stay.
+    """
+    if told is not None and not (answer := may_put_by(rules, crop, told))["allowed"]:
+        return answer
+    for seen in lot["standing"]:
+        answer = may_put_by(rules, crop, [seen["finding"]])
+        holds = told is None if seen["pieces"] is None else _takes_them_too(seen, amount, lot)
+        if holds and not answer["allowed"]:
+            return answer
+    return may_put_by(rules, crop, told if told is not None else ["sound"])
+
+
+def _takes_them_too(seen: Mapping[str, Any], amount: Mapping[str, Any], lot: Mapping[str, Any]) -> bool:
+    """Does the amount leave fewer pieces behind than the finding was seen on?"""
+    if (seen["share"] or 0) >= 1:
+        return True
+    pieces, grams = amount.get("pieces"), amount.get("grams")
+    if pieces is not None and lot["pieces"] is not None:
+        return bool(lot["pieces"] - pieces < seen["pieces"] - NEAR)
+    if grams is None or lot["grams"] is None or lot["ratio"] is None:
+        return False
+    return bool(lot["grams"] - grams < seen["pieces"] * lot["ratio"] * LIGHTER - NEAR)
+
+
+def may_be_trimmed_off(rules: Rules, crop: str, findings: Sequence[str]) -> dict[str, Any]:
+    """Of what was cut off pieces that are put by: was it rot or mould, or nobody could say, they are not."""
+    answer = may_put_by(rules, crop, findings) if findings else {"allowed": True, "rows": []}
+    return answer if answer.get("code") in ("unsure", "spoilt", "patulin") else {"allowed": True, "rows": []}
 
 
 def _rows(rules: Rules, crop: str, conditions: Sequence[str]) -> Mapping[str, Any] | None:

@@ -13,7 +13,7 @@ import pytest
 
 from homestead.reference import rules
 from homestead.reference.tables import FOLDER
-from homestead.storekeeping.putting_by import may_put_by
+from homestead.storekeeping.putting_by import may_be_trimmed_off, may_put_by, may_put_by_of_lot
 from tests.storekeeping.ladder_combinations import combinations
 from tests.storekeeping.vectors import cases, named
 
@@ -23,6 +23,20 @@ SEED, COUNT = 20_261_126, 4_000
 @pytest.mark.parametrize("case", cases("put_by.json"), ids=named)
 def test_it_puts_by_only_what_is_sound(case: dict[str, Any]) -> None:
     assert may_put_by(rules(), case["crop"], case["findings"]) == case["expect"]
+
+
+@pytest.mark.parametrize("case", cases("put_by_of_lot.json"), ids=named)
+def test_it_puts_by_of_a_lot_only_what_leaves_the_bad_pieces_behind(case: dict[str, Any]) -> None:
+    answer = may_put_by_of_lot(rules(), case["crop"], case["told"], case["amount"], case["lot"])
+    assert answer.get("code") == case["code"]
+    assert answer["allowed"] == (case["code"] is None)
+
+
+def test_no_piece_that_rot_or_mould_was_cut_from_is_put_by() -> None:
+    assert may_be_trimmed_off(rules(), "carrot", ["black_mould"])["code"] == "spoilt"
+    assert may_be_trimmed_off(rules(), "apple", ["bruise"])["code"] == "patulin"
+    for fine in ([], ["sound"], ["shrivelled"], ["gnawed"]):
+        assert may_be_trimmed_off(rules(), "carrot", fine)["allowed"], fine
 
 
 def rotten() -> set[str]:

@@ -92,6 +92,8 @@ export interface SetAsideBody extends AmountBody {
 
 export interface PutByFrom extends AmountBody {
   readonly lot: string;
+  /** On these pieces; `sound` where nothing was seen. */
+  readonly findings?: readonly string[];
 }
 
 export interface PutByBody {

@@ -1130,7 +1130,7 @@ export interface components {
             /** Format: date-time */
             now: string;
         };
-        /** @description A lot something was put by from, and how much. */
+        /** @description A lot something was put by from, how much, and what was on these pieces: `sound` where nothing was. */
         PutByFrom: {
             /** @description pieces, in quarters */
             pieces?: number;
@@ -1286,6 +1286,7 @@ export interface components {
         };
         /** @description Fields of a household that an edit sets. */
         SetHousehold: {
+            findings?: string[];
             name?: string;
             /** @description IANA name */
             zone?: string;

@@ -150,3 +150,4 @@ export const kitchen_de = {
     },
   },
 } satisfies KitchenWords;
+    too_many: 'Weniger: woran auf diesem Posten etwas zu sehen war, bleibt zurück.',

@@ -147,3 +147,4 @@ export const kitchen_en = {
 };
 
 export type KitchenWords = typeof kitchen_en;
+    too_many: 'Less than that: what was seen on others of this lot stays behind.',

@@ -23,6 +23,16 @@ export const refusals_de = {
     law_not_allowed: 'Die Leitung hat diesen Tieren nicht erlaubt, was in der Küche geschnitten wurde.',
     animal_matter: 'Darin ist Fleisch, Fisch oder Ähnliches.',
   },
+  put_by: {
+    unsure:
+      'Niemand konnte sagen, was daran ist, also wird es nicht haltbar gemacht: dieser Eintrag wurde nicht angenommen.',
+    spoilt:
+      'Fäulnis oder Schimmel war daran oder an seinem Posten. Was ausgeschnitten ist, wird gekocht und bald gegessen, nie eingekocht, eingefroren, getrocknet oder vergoren: dieser Eintrag wurde nicht angenommen.',
+    patulin:
+      'Kein angeschlagenes, schimmliges oder faules Obst kommt in Glas, Gericht oder Getränk: sein Gift übersteht Hitze. Dieser Eintrag wurde nicht angenommen.',
+    not_sound: 'Es war nicht gesund genug zum Haltbarmachen: dieser Eintrag wurde nicht angenommen.',
+    not_known: 'Keine Tabelle spricht davon in diesem Zustand, also wird es nicht haltbar gemacht.',
+  },
   codes: {
     role: 'Diese Person darf so einen Eintrag nicht schreiben. Eine andere darf es.',
     needs_switch: 'Diese Person darf das schreiben, sobald die Leitung es für sie eingeschaltet hat.',

@@ -21,6 +21,15 @@ export const refusals_en = {
     law_not_allowed: 'A keeper has not allowed these animals what was cut in a kitchen.',
     animal_matter: 'It holds meat, fish or the like.',
   } as Readonly<Record<string, string>>,
+  put_by: {
+    unsure: 'Nobody could say what was on it, so it is not put by: this entry was not taken.',
+    spoilt:
+      'Rot or mould was on it or on its lot. What was cut clear is cooked and eaten soon, never jarred, frozen, dried or fermented: this entry was not taken.',
+    patulin:
+      'No bruised, mouldy or rotten fruit goes into any jar, dish or drink: its poison outlives heat. This entry was not taken.',
+    not_sound: 'It was not sound enough to be put by: this entry was not taken.',
+    not_known: 'No table tells of it in this state, so it is not put by.',
+  } as Readonly<Record<string, string>>,
   codes: {
     role: 'This person may not write such an entry. Another may.',
     needs_switch: 'This person may write it once a keeper has switched it on for them.',

@@ -14,5 +14,6 @@ interface Refused {
 export function why_refused({ code, message, facts }: Refused): string {
   const words = refusal_words();
   const reason = typeof facts['reason'] === 'string' ? facts['reason'] : '';
-  return (code === 'never' ? words.reasons[reason] : words.codes[code]) ?? words.other(message);
+  const by_reason = { never: words.reasons, not_to_put_by: words.put_by }[code];
+  return (by_reason ? by_reason[reason] : words.codes[code]) ?? words.other(message);
 }

@@ -4,6 +4,7 @@ import { best_before, put_by_body, said_at, type Putting } from './put_by';
 const putting: Putting = {
   lot: 'lot-1',
   grams: 2400.4,
+  findings: ['sound'],
   method: 'freeze',
   label: 'Carrot, frozen',
   space: 'space-1',
@@ -15,7 +16,7 @@ const putting: Putting = {
 describe('the entry', () => {
   test('takes from the lot and brings bags into the store, with a clock of their own', () => {
     expect(put_by_body(putting)).toEqual({
-      from: [{ lot: 'lot-1', grams: 2400, measured: 'weighed' }],
+      from: [{ lot: 'lot-1', grams: 2400, measured: 'weighed', findings: ['sound'] }],
       method: 'freeze',
       crop: 'frozen',
       label: 'Carrot, frozen',

@@ -7,6 +7,8 @@ import type { Row } from '../../storekeeping/rules.ts';
 export interface Putting {
   readonly lot: Id;
   readonly grams: number;
+  /** On the pieces in hand: what the push judges by. */
+  readonly findings: readonly string[];
   readonly method: Method;
   readonly label: string;
   readonly space: Id;
@@ -18,9 +20,9 @@ export interface Putting {
 }
 
 export function put_by_body(putting: Putting): Body {
-  const { lot, grams, method, label, space, containers, weighed, keeps_until } = putting;
+  const { lot, grams, findings, method, label, space, containers, weighed, keeps_until } = putting;
   return {
-    from: [{ lot, grams: Math.round(grams), measured: 'weighed' }],
+    from: [{ lot, grams: Math.round(grams), measured: 'weighed', findings: [...findings] }],
     method,
     crop: BECOMES[method].crop,
     label,

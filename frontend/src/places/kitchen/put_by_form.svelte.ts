@@ -20,12 +20,13 @@ export class PutByForm {
   readonly grams = $derived(figures().grams(this.shown));
 
   /** Undefined while something is missing. */
-  body(lot: Id): Body | undefined {
+  body(lot: Id, findings: readonly string[]): Body | undefined {
     const { grams, method, label, space, containers, weighed, keeps_until } = this;
     if (method === undefined || space === undefined || label === '') return undefined;
     return put_by_body({
       lot,
       grams,
+      findings,
       method,
       label,
       space,
