@@ -8,9 +8,12 @@ from collections.abc import Iterator
 
 from homestead.reference import ids
 from homestead.reference.amiss import Amiss
+from homestead.reference.document import rules_document
 from homestead.reference.feeds import feed_as, feed_words
 from homestead.reference.tables import Tables
 from homestead.reference.use_rows import FeedSafety, Rung
+from homestead.storekeeping.ladder import uses_of
+from homestead.storekeeping.rules import Question
 
 #: parts that mean the whole of it
 EVERY_PART = frozenset({"any", "all", "all parts"})
@@ -26,8 +29,10 @@ def between(tables: Tables) -> Iterator[Amiss]:
     yield from _against_feed_safety(tables)
     yield from _spoilt_is_never_fed(tables)
     yield from _look_fors_milder(tables)
-    yield from _dishes_milder(tables)
-    yield from _piece_missing(tables)
+    missing = list(_piece_missing(tables))
+    yield from missing
+    if not missing:
+        yield from _dishes_milder(tables)
 
 
 def _steps(rung: Rung) -> Iterator[Amiss]:
@@ -152,13 +157,14 @@ def _best(rungs: list[Rung]) -> int:
 
 
 def _dishes_milder(tables: Tables) -> Iterator[Amiss]:
-    """A dish takes nothing at a step that the ladder has taken away."""
-    written = _by_state(tables)
+    """A dish takes nothing at a step that the ladder, asked as every screen asks it, has taken away."""
+    rules = rules_document(tables)
     for dish in tables.dishes:
         for read in filter(None, map(ids.USE.fullmatch, dish.uses.split("; "))):
             for state in read["states"].split("/"):
-                rungs = written.get((read["crop"], state), [])
-                if rungs and not any(dish.use_step in rung.steps for rung in rungs):
+                question = Question(crop=read["crop"], part=read["part"], findings=[state])
+                uses = uses_of(rules, question)
+                if not uses["known"] or dish.use_step not in [one["step"] for one in uses["steps"]]:
                     why = f"{read[0]}: {state} is not for {dish.use_step}"
                     yield Amiss("contradiction", "dishes", dish.line, "uses", why)
 

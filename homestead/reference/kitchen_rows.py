@@ -8,8 +8,13 @@ from typing import Any
 from homestead.reference.stored_rows import Storage
 from homestead.reference.tables import Tables, row_name
 
-#: how nuts and eggs lie decides how long they keep
-CLOCKED = ("egg", "walnut", "hazelnut", "almond", "chestnut")
+#: how nuts, eggs and what was put by lie decides how long they keep
+CLOCKED = (
+    *("egg", "walnut", "hazelnut", "almond", "chestnut"),
+    *("jar", "ferment", "frozen", "dried"),
+)
+#: no place in a house where somebody keeps what was given
+NO_KITCHEN = frozenset(("frozen", "in_shell_frozen", "bunched", "clamp", "in_ground"))
 
 
 def clocks(tables: Tables) -> dict[str, dict[str, list[Any]]]:
@@ -23,6 +28,21 @@ def clocks(tables: Tables) -> dict[str, dict[str, list[Any]]]:
         at_home = [row for row in told if row.life_basis == "home"] or told
         shortest = min(at_home, key=lambda row: row.life_low_days or 0)
         found.setdefault(crop, {})[condition] = [shortest.life_low_days, row_name("storage", shortest)]
+    return found
+
+
+def keeping(tables: Tables) -> dict[str, list[Any]]:
+    """By crop, how it wants to lie: low and high °C, low and high % humidity, row.
+
+    The best place there is for it; what is frozen stays frozen. None where the tables have no figure.
+    """
+    found: dict[str, list[Any]] = {}
+    for row in tables.storage:
+        apart = row.condition in NO_KITCHEN and row.crop_id != "frozen"
+        if row.crop_id in found or apart or row.temp_high_c is None:
+            continue
+        air = [row.rh_low_pct, row.rh_high_pct]
+        found[row.crop_id] = [row.temp_low_c, row.temp_high_c, *air, row_name("storage", row)]
     return found
 
 

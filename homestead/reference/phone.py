@@ -19,7 +19,7 @@ from typing import Any
 
 from homestead.reference.document import rules_document
 from homestead.reference.figures import fold_figures
-from homestead.reference.kitchen_rows import clocks, jarred, keeps_days
+from homestead.reference.kitchen_rows import clocks, jarred, keeping, keeps_days
 from homestead.reference.scrap_rows import MATERIALS, heap_values, scrap_values
 from homestead.reference.served import version
 from homestead.reference.tables import ROW_TYPES, Tables, load_tables, row_name
@@ -142,6 +142,7 @@ def _kitchen_rows(tables: Tables) -> dict[str, Any]:
         "heap_values": heap_values(tables),
         "heap_materials": list(MATERIALS),
         "clocks": clocks(tables),
+        "keeping": keeping(tables),
         "keeps_days": keeps_days(tables),
         "jarred": jarred(tables),
     }

@@ -12,13 +12,14 @@ class StoreConfig(AppConfig):
         from homestead.ledger.records import register_record
         from homestead.store import models
         from homestead.store.days import keep_days
+        from homestead.store.dishes import RECORDS as DISHES
         from homestead.store.folding import refold
         from homestead.store.kinds import KINDS
         from homestead.store.records import RECORDS
 
         for kind in KINDS:
             register(kind)
-        for record_type in RECORDS:
+        for record_type in (*RECORDS, *DISHES):
             register_record(record_type)
         register_tables(models.Space, models.Lot, models.Happening, models.Went, models.Reading)
         register_tables(models.OwnCrop, models.WeeklyUse, models.Guests, models.Vessel, models.OwnFigure)

@@ -64,9 +64,13 @@ export interface PreserveYield {
 /** Days something keeps, and the row that says so. */
 export type Clock = readonly [number, string];
 
+/** How a crop wants to lie: low and high [°C], low and high humidity [%], and the row that says so. */
+export type Keeping = readonly [number | null, number, number | null, number | null, string];
+
 export interface KitchenRows {
-  /** By crop (nuts, eggs) and the condition it lies in: `in_shell_cool`, `fridge`. */
+  /** By crop (nuts, eggs, what was put by) and the condition it lies in: `in_shell_cool`, `fridge`. */
   readonly clocks: Readonly<Record<string, Readonly<Record<string, Clock>>>>;
+  readonly keeping: Readonly<Record<string, Keeping>>;
   /** By topic of kitchen_safety. */
   readonly keeps_days: Readonly<Record<string, number>>;
   /** Crops that are not low in acid when jarred. */

@@ -15,7 +15,7 @@ import {
 import type { KitchenReference, Language, LookFor, LookingOverHow, PackFit, Reference } from './shapes.ts';
 import type { Rules } from '../storekeeping/rules.ts';
 
-export type { Clock, Dish, PreserveYield, Use } from './built.ts';
+export type { Clock, Dish, Keeping, PreserveYield, Use } from './built.ts';
 export type {
   Evidence,
   KitchenReference,
@@ -148,6 +148,7 @@ export async function kitchen_reference(language: Language): Promise<KitchenRefe
     animal: (animal, quantity, sort) =>
       rows.animals
         .filter(([a, s, q]) => a === animal && q === quantity && (sort === undefined || s === sort))
+    keeping: rows.keeping,
         .map(([, s, , condition, low, high, unit]) => ({
           row: `animals:${[animal, quantity, s, condition].map((part) => part.replaceAll('/', '-')).join('/')}`,
           sort: s,

@@ -4,7 +4,7 @@ import type { Row, Rules } from '../storekeeping/rules.ts';
 import type { ScrapValues } from '../storekeeping/diet.ts';
 import type { HeapValues } from '../storekeeping/heap.ts';
 import type { CropFigures } from '../storekeeping/state.ts';
-import type { Clock, Dish, PreserveYield } from './built.ts';
+import type { Clock, Dish, Keeping, PreserveYield } from './built.ts';
 
 export type Language = 'en' | 'de';
 
@@ -88,10 +88,12 @@ export interface Reference {
 export interface KitchenReference {
   readonly dishes: readonly Dish[];
   readonly preserve_yields: readonly PreserveYield[];
-  /** How long nuts and eggs keep, by crop and how they lie. */
+  /** How long nuts, eggs and what was put by keep, by crop and how they lie. */
   readonly clocks: Readonly<Record<string, Readonly<Record<string, Clock>>>>;
   /** Days something keeps, by topic of kitchen_safety. */
   readonly keeps_days: Readonly<Record<string, number>>;
+  /** How a crop wants to lie where there is room for it. */
+  readonly keeping: Readonly<Record<string, Keeping>>;
   /** Crops that are not low in acid when jarred; any other needs a tested recipe under pressure. */
   readonly jarred: Readonly<Record<string, 'acid' | 'acidified'>>;
   readonly dish_name: (dish: string) => string;

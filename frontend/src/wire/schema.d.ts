@@ -410,7 +410,7 @@ export interface components {
             out?: components["schemas"]["Out"];
         };
         /** @description Which record, the revision its writer had before them, and the fields set. */
-        BodyEdit: components["schemas"]["EditAnimals"] | components["schemas"]["EditChore"] | components["schemas"]["EditCrop"] | components["schemas"]["EditFigure"] | components["schemas"]["EditGuests"] | components["schemas"]["EditHeap"] | components["schemas"]["EditHousehold"] | components["schemas"]["EditLot"] | components["schemas"]["EditPerson"] | components["schemas"]["EditSpace"] | components["schemas"]["EditVessel"] | components["schemas"]["EditWeeklyUse"];
+        BodyEdit: components["schemas"]["EditAnimals"] | components["schemas"]["EditChore"] | components["schemas"]["EditCrop"] | components["schemas"]["EditDish"] | components["schemas"]["EditFigure"] | components["schemas"]["EditGuests"] | components["schemas"]["EditHeap"] | components["schemas"]["EditHousehold"] | components["schemas"]["EditLot"] | components["schemas"]["EditPerson"] | components["schemas"]["EditSpace"] | components["schemas"]["EditVessel"] | components["schemas"]["EditWeeklyUse"];
         /** @description Something done to a compost heap: added to it beside scraps, turned, measured, spread on a bed. */
         BodyHeap: {
             /** Format: uuid */
@@ -784,6 +784,13 @@ export interface components {
             set: components["schemas"]["SetPerson"];
         };
         EditRow: {
+        /** @description A crop that goes into it, as it is stored. */
+        DishUse: {
+            /** @description id in the crops table, or of an own crop */
+            crop: string;
+            /** @description weight [g] */
+            grams: number;
+        };
             seq: number;
             /**
              * @description discriminator enum property added by openapi-typescript
@@ -824,6 +831,18 @@ export interface components {
         };
         EditWeeklyUse: {
             /**
+        EditDish: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            type: "dish";
+            /** Format: uuid */
+            record: string;
+            /** @description the revision its writer had before them */
+            base_rev: number;
+            set: components["schemas"]["SetDish"];
+        };
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
@@ -1374,6 +1393,19 @@ export interface components {
             kind: string;
             as_of: number;
             /** Format: date-time */
+        /** @description Fields of a dish that an edit sets. */
+        SetDish: {
+            name?: string;
+            /**
+             * @description how it is eaten: the use step it needs
+             * @enum {string}
+             */
+            step?: "raw" | "cook" | "pot";
+            /** @description how many the weights are for */
+            people?: number;
+            uses?: components["schemas"]["DishUse"][];
+            archived?: boolean;
+        };
             made_at: string;
             inputs: {
                 [key: string]: unknown;

@@ -108,6 +108,7 @@ export const kinds_de = {
       weekly_use: 'Wochenverbrauch',
       guests: 'Gäste',
       vessel: 'Gefäß',
+      dish: 'Gericht',
       heap: 'Haufen',
       chore: 'Arbeit',
       crop: 'Frucht',

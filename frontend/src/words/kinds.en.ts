@@ -103,6 +103,7 @@ export const kinds_en = {
       weekly_use: 'weekly use',
       guests: 'guests',
       vessel: 'vessel',
+      dish: 'dish',
       heap: 'heap',
       chore: 'chore',
       crop: 'crop',
