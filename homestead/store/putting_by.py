@@ -43,7 +43,7 @@ def _of_lot(entry: Entry[PutBy], one: PutByFrom, crop: str) -> Mapping[str, Any]
     lot = lot_without_past(
         fold_lots_until(entry.household, [one.lot], entry.when), str(one.lot), entry.day.isoformat()
     )
-    nothing = {"pieces": None, "grams": None, "ratio": None, "standing": []}
+    nothing: dict[str, Any] = {"pieces": None, "grams": None, "ratio": None, "standing": []}
     amount = {"pieces": one.pieces, "grams": one.grams}
     return may_put_by_of_lot(rules(), crop, one.findings, amount, lot or nothing)
 
