@@ -24,11 +24,13 @@ _FOLD_FIGURES = {
     ("looking_over", "every_days_late"): "every_days_late",
     ("looking_over", "late_from_month"): "late_from_month",
 }
+#: yields of one's own garden: a single figure beside the table's low and high
+_OWN_YIELDS = {("planting", "yield_kg_per_m"), ("planting", "yield_kg_per_plant")}
 
 
 def can_be_own(table: str, column: str) -> bool:
     """May a household set its own figure here? Numbers only, and none of a table that holds rules."""
-    if (table, column) in _FOLD_FIGURES:
+    if (table, column) in _FOLD_FIGURES or (table, column) in _OWN_YIELDS:
         return True
     if table not in ROW_TYPES or table in RULES or column == "line":
         return False

@@ -103,6 +103,21 @@ def _check(store: Store) -> None:
             raise Impossible("A figure of the store is below 0 or no number.")
 
 
+def even_pace_kg(store: Store) -> float:
+    """Kilograms eaten when each month's need is met from all lots alike, by what of each is still sound. [kg]
+
+    What a plan saves is measured against it. Raises Impossible like `draw_down`. Source: ours.
+    """
+    _check(store)
+    left, eaten = store.kg.copy(), 0.0
+    for month, need in enumerate(store.need_kg):
+        there = float((left * store.sound[:, month]).sum())
+        if there > 0:
+            kg = min(float(need), there)
+            left, eaten = left * (1.0 - kg / there), eaten + kg
+    return eaten
+
+
 def put_by_now(surplus_low_kg: float, surplus_middle_kg: float, share_lost_a_week: float) -> float:
     """Kilograms to put by now. [kg]
 

@@ -19,6 +19,8 @@ from homestead.science.lots import Lot
 from homestead.science.survival import Belief
 from homestead.science.walk import Walked
 
+NOBODYS_SPACE, NOBODYS_SEASON = "\u0000", -1
+"""A space and a winter that no lot ever shared."""
 LEAST_SHARE = 0.05
 """A prior's variance stays above this share of a stranger's; a lot that says less than this is dropped.
 Ours.
@@ -127,6 +129,19 @@ def _conditional(
     seen = np.linalg.solve(factor, across[heard])
     off = np.linalg.solve(factor, np.array([s.off[trait] for s in said]))
     return seen.T @ off, (seen * seen).sum(axis=0)
+
+
+def variety_belief(crop: str, variety: str, q10: float, told: Sequence[Saying]) -> Belief:
+    """What is believed of all lots of a variety alike: the house's, the crop's and the variety's own part.
+
+    What a space, a winter or one lot adds is left out. A variety of few lots stays near its crop, one of none
+    is like its crop. Source: conditional of a joint normal (partial pooling).
+    """
+    stranger, wide = prior(q10)
+    nowhere = Labels(crop, f"{crop}/{variety.strip().lower()}", NOBODYS_SPACE, NOBODYS_SEASON)
+    off, variance = beliefs([nowhere], told)
+    common = variance[0] - (SPREADS[:, 3:] ** 2).sum(axis=1)
+    return Belief(stranger + off[0], np.maximum(common, 1e-6 * wide))
 
 
 def variety_contrast(crop: str, one: str, other: str, told: Sequence[Saying]) -> tuple[float, float]:

@@ -84,6 +84,15 @@ def stretch_factor(misses: Sequence[float]) -> float:
     return min(max(factor, 0.7), 2.0)
 
 
+def stretched(p10: float, p50: float, p90: float, factor: float) -> tuple[float, float, float]:
+    """A band made wider or narrower about its P50, never below nought. [unit of the quantity]
+
+    factor: from `stretch_factor`, over 0 [-]. Raises OutsideRange. Source: ours.
+    """
+    within("factor", factor, 0.01, 100.0)
+    return max(p50 - factor * (p50 - p10), min(p10, 0.0)), p50, p50 + factor * (p90 - p50)
+
+
 def _quantile(ordered: Sequence[float], share: float) -> float:
     place = share * (len(ordered) - 1)
     below = math.floor(place)

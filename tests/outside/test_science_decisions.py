@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import itertools
 import json
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,6 +17,7 @@ from homestead.science import drawdown, heap, looking, planting, scraps, sharing
 from homestead.science.drawdown import Store
 from homestead.science.heap import Stuff
 from homestead.science.planting import Need
+from homestead.science.ranges import Impossible
 from homestead.science.scraps import Scraps
 from homestead.science.sharing import Chores
 from homestead.science.turning import Waiting
@@ -76,6 +78,19 @@ def test_a_plan_is_worth_what_another_solver_finds() -> None:
     )
     ours = np.concatenate([plan.eaten_kg.ravel(), plan.put_by_kg.ravel()]) @ worth
     assert ours == pytest.approx(-other.fun, rel=1e-6)
+
+
+def test_an_even_pace_feeds_less_than_the_plan() -> None:
+    """Source: by hand: month 1 takes 12 of 40, leaving 14 of each (then 12.6 and 13.72 sound); month 2 takes
+    12 of 26.32, leaving 7.617 of each; month 3 finds 7.617 x (.7 + .95) = 12.568 and takes 12: 36 kg. With a
+    need of 13 a month: 13.5 left of each, then 6.585, of which 10.87 are sound: 36.87; the plan feeds more.
+    """
+    assert drawdown.even_pace_kg(TWO_LOTS) == pytest.approx(36.0)
+    more = replace(TWO_LOTS, need_kg=np.full(3, 13.0))
+    third = (13.5 - 13.5 * 13 / (13.5 * 1.88)) * 1.65
+    assert third == pytest.approx(10.866, abs=0.001)
+    assert drawdown.even_pace_kg(more) == pytest.approx(26.0 + third)
+    assert drawdown.draw_down(more).eaten_kg.sum() > 26.0 + third
 
 
 def test_surplus_of_the_middle_store_waits_for_three_percent() -> None:
@@ -145,6 +160,39 @@ def test_so_many_plants_meet_the_need() -> None:
     asked = 80 * np.exp(0.2 * rng.standard_normal(10**6))
     brought = 0.9 * np.exp(0.25 * rng.standard_normal(10**6)) * rng.beta(30, 10, 10**6)
     assert np.quantile(asked / brought, 0.8) == pytest.approx(158, rel=0.006)
+
+
+def test_what_is_carried_in_is_what_the_plants_bring() -> None:
+    """Source: by drawing a million winters: the need over the share that gets eaten; and by hand: plants
+    times what each brings, where each brings the same.
+    """
+    need = Need(80.0, 0.2, 30.0, 10.0, 0.9, 0.0)
+    rng = np.random.default_rng(6)
+    asked = 80 * np.exp(0.2 * rng.standard_normal(10**6)) / rng.beta(30, 10, 10**6)
+    for share in (0.5, 0.8):
+        assert planting.put_away_kg(need, share) == pytest.approx(np.quantile(asked, share), rel=0.006)
+    assert planting.put_away_kg(need, 0.8) / 0.9 == pytest.approx(planting.plants_needed(need, 0.8), abs=0.5)
+
+
+def test_winters_and_what_was_told_speak_by_how_sure_they_are() -> None:
+    """Source: by hand: 40 kg in 20 of 40 weeks is the pace of 80 kg; ln 80 told with 0.2, ln 80 seen with
+    0.25·√2: 80 kg, and 1/√(1/0.04 + 1/0.125) with 0.15 between winters is 0.22979. Statistics: the mean of
+    two normal laws weighted by 1/variance, as numpy's average gives it.
+    """
+    winter = planting.Winter(40.0, 20.0)
+    kg, spread = planting.winter_need([winter], 40.0, 2.0)
+    assert (kg, spread) == (pytest.approx(80.0), pytest.approx(0.22979, abs=1e-5))
+    more = planting.Winter(60.0, 40.0)
+    kg, _ = planting.winter_need([winter, more], 40.0)
+    middle = np.average(np.log([80.0, 60.0]), weights=[1 / 0.125, 1 / 0.0625])
+    assert kg == pytest.approx(np.exp(middle))
+    with pytest.raises(Impossible):
+        planting.winter_need([planting.Winter(5.0, 3.0)], 40.0)
+
+
+def test_an_old_store_must_hold_more_for_the_same_plate() -> None:
+    """Source: by hand: 2 kg with nine tenths eaten is 1.8 kg on the plate; with six tenths it takes 3 kg."""
+    assert planting.peeled_for(2.0, [0.9, 0.9, 0.6]) == pytest.approx(2 + 2 + 3)
 
 
 def test_the_law_of_kept_shares_has_their_mean_and_spread() -> None:

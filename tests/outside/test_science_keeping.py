@@ -71,15 +71,15 @@ def told(variety: str, season: int, off: float, space: str = "cellar", noise: fl
     return Saying(Labels("onion", f"onion/{variety}", space, season), word, variance)
 
 
-def by_effects(said: list[Saying]) -> tuple[float, float]:
-    """The contrast b - a by Bayesian regression with every effect written out as a column of its own."""
+def regression(said: list[Saying]) -> tuple[dict[tuple[int, object], int], np.ndarray, np.ndarray]:
+    """Bayesian regression with every effect written out as a column of its own: columns, mean, covariance."""
     columns: dict[tuple[int, object], int] = {}
     rows = []
     for one in said:
         named = (0, 1, one.labels.variety, one.labels.space, one.labels.season)
         rows.append([columns.setdefault((level, name), len(columns)) for level, name in enumerate(named)])
-    for variety in ("onion/a", "onion/b"):
-        columns.setdefault((2, variety), len(columns))
+    for effect in ((0, 0), (1, 1), (2, "onion/a"), (2, "onion/b")):
+        columns.setdefault(effect, len(columns))
     design = np.zeros((len(said), len(columns)))
     for number, places in enumerate(rows):
         design[number, places] = 1.0
@@ -88,16 +88,42 @@ def by_effects(said: list[Saying]) -> tuple[float, float]:
     precision = np.linalg.inv(prior) + design.T @ (design / noise[:, None])
     spread = np.linalg.inv(precision)
     middle = spread @ (design.T @ (np.array([s.off[guesses.HAZ] for s in said]) / noise))
-    contrast = np.zeros(len(columns))
-    contrast[columns[2, "onion/b"]], contrast[columns[2, "onion/a"]] = 1.0, -1.0
-    return float(contrast @ middle), float(np.sqrt(contrast @ spread @ contrast))
+    return columns, middle, spread
+
+
+def by_effects(said: list[Saying], weights: dict[tuple[int, object], float]) -> tuple[float, float]:
+    """Mean and standard deviation of a sum of effects."""
+    columns, middle, spread = regression(said)
+    summed = np.zeros(len(columns))
+    for effect, weight in weights.items():
+        summed[columns[effect]] = weight
+    return float(summed @ middle), float(np.sqrt(summed @ spread @ summed))
 
 
 def test_varieties_are_compared_as_a_regression_with_all_effects_would() -> None:
     """Source: the same normal model as an explicit Bayesian regression in numpy (Rasmussen and Williams 2006,
     section 2.1.1, memory)."""
     said = [told("a", 1, 0.1), told("b", 1, 0.7), told("b", 2, 0.4, "loft", 0.2), told("c", 2, -0.3, "loft")]
-    assert household.variety_contrast("onion", "A", "b ", said) == pytest.approx(by_effects(said))
+    assert household.variety_contrast("onion", "A", "b ", said) == pytest.approx(
+        by_effects(said, {(2, "onion/b"): 1.0, (2, "onion/a"): -1.0})
+    )
+
+
+def test_a_variety_is_believed_to_be_what_its_own_effects_sum_up_to() -> None:
+    """Source: the same regression: the effects of house, crop and variety; by hand with nothing told: no
+    offset and .45² + .35² + .35², and with one lot 1.0 off, noise .1: .4475/.8225 = .5441.
+    """
+    said = [told("a", 1, 0.1), told("b", 1, 0.7), told("b", 2, 0.4, "loft", 0.2), told("c", 2, -0.3, "loft")]
+    for variety in ("a", "b"):
+        belief = household.variety_belief("onion", variety, 2.5, said)
+        mean, spread = by_effects(said, {(0, 0): 1.0, (1, 1): 1.0, (2, f"onion/{variety}"): 1.0})
+        assert belief.mean[guesses.HAZ] == pytest.approx(mean)
+        assert belief.variance[guesses.HAZ] == pytest.approx(spread**2)
+    nothing = household.variety_belief("onion", "a", 2.5, [])
+    assert nothing.mean[guesses.HAZ] == 0.0
+    assert nothing.variance[guesses.HAZ] == pytest.approx(0.4475)
+    once = household.variety_belief("onion", "a", 2.5, [told("a", 1, 1.0, noise=0.1)])
+    assert once.mean[guesses.HAZ] == pytest.approx(0.5441, abs=5e-5)
 
 
 def test_one_shared_season_is_not_enough_to_tell() -> None:

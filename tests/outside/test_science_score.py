@@ -50,6 +50,13 @@ def test_cover_and_stretch_by_hand() -> None:
     assert score.stretch_factor(spread) == pytest.approx(np.quantile(spread, 0.8) ** 0.6)
 
 
+def test_a_band_is_stretched_about_its_middle() -> None:
+    """Source: by hand: 10, 14, 20 by 1.5 is 8, 14, 23; pieces are not fewer than none."""
+    assert score.stretched(10, 14, 20, 1.5) == pytest.approx((8, 14, 23))
+    assert score.stretched(1, 14, 20, 2.0) == pytest.approx((0, 14, 26))
+    assert score.stretched(10, 14, 20, 1.0) == pytest.approx((10, 14, 20))
+
+
 def test_a_number_in_range_is_given_back() -> None:
     """Source: identity."""
     assert ranges.within("x", 5.0, 0.0, 10.0) == 5.0

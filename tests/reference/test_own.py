@@ -66,6 +66,7 @@ def test_no_rule_can_be_set_as_a_figure(table: str, column: str) -> None:
         ("piece_weights", "piece_g"),
         ("looking_over", "minutes_per_10kg"),
         ("planting", "yield_kg_per_m2_low"),
+        ("planting", "yield_kg_per_m"),
         ("packs", "rot_factor"),
     ],
 )

@@ -98,3 +98,9 @@ describe('how long ago', () => {
     expect(metric.ago(at, '2026-11-28T12:00:00Z')).toBe('3 days ago');
   });
 });
+
+test('a row in the garden is as long as the household measures', () => {
+  // By hand: 64 m are 6400 / 2.54 / 12 = 210 ft.
+  expect(plain(metric.row_length(64))).toBe('64 m');
+  expect(plain(imperial.row_length(64))).toBe('210 ft');
+});

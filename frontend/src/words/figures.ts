@@ -5,6 +5,7 @@ import type { Manner } from './tongue.svelte';
 export const GRAMS_A_POUND = 453.59237;
 export const CM_AN_INCH = 2.54;
 const OUNCES_A_POUND = 16;
+const INCHES_A_FOOT = 12;
 const NBSP = '\u00a0';
 
 export const c_to_f = (c: number): number => c * 1.8 + 32;
@@ -105,6 +106,12 @@ export class Figures {
     this.#manner.length === 'cm'
       ? `${this.number(cm, 1)}${NBSP}cm`
       : `${this.number(cm / CM_AN_INCH, 1)}${NBSP}in`;
+
+  /** Of a row in the garden: "64 m", "210 ft". */
+  row_length = (m: number): string =>
+    this.#manner.length === 'cm'
+      ? `${this.number(m, 0)}${NBSP}m`
+      : `${this.number((m * 100) / CM_AN_INCH / INCHES_A_FOOT, 0)}${NBSP}ft`;
 
   /** A share of 0 to 100. */
   percent = (n: number): string => `${this.number(n, 0)}${NBSP}%`;

@@ -4,6 +4,7 @@ import { many } from './many';
 const count = many('en-GB');
 
 export const season_en = {
+  tabs: { outlook: 'Outlook', rooms: 'Rooms', weeks: 'Weeks', varieties: 'Varieties', plant: 'Plant' },
   nothing: 'Nothing is put away yet, so there is nothing to look ahead to.',
   begin: 'Put away the first lot',
   lead: (amount: string, crops: string) => `About ${amount} of ${crops} are in the store.`,

@@ -2,4 +2,8 @@ import type { PlacePages } from '../shared/pages';
 
 export const routes: PlacePages = {
   '/season': () => import('./SeasonPage.svelte'),
+  '/season/rooms': () => import('./RoomsPage.svelte'),
+  '/season/reading': () => import('./ReadingPage.svelte'),
+  '/season/plant': () => import('./PlantPage.svelte'),
+  '/season/plant/:crop': () => import('./PlantCropPage.svelte'),
 };
