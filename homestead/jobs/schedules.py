@@ -31,6 +31,7 @@ WORK = (
     Work("roster", "homestead.rounds.planning.make_roster"),
     Work("tally", "homestead.byproducts.tally.make_tally"),
     Work("outlook", "homestead.season.outlook.make_outlook"),
+    Work("year", "homestead.season.year.make_year"),
 )
 
 #: the one schedule of the queue: it shows that the jobs are alive and asks for what is due

@@ -225,6 +225,8 @@ export const household_de = {
       tally: 'Reste, je Woche',
       outlook: 'Wie weit es reicht',
       on_the_turn: 'Was zuerst weg soll',
+      year: 'Was zu pflanzen ist',
+      planting: 'Was zu pflanzen ist',
     },
   },
   carry: {

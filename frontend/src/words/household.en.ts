@@ -221,6 +221,8 @@ export const household_en = {
       tally: 'Scraps, by week',
       outlook: 'How far it reaches',
       on_the_turn: 'What to use first',
+      year: 'What to plant',
+      planting: 'What to plant',
     } as Readonly<Record<string, string>>,
   },
   carry: {
