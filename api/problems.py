@@ -44,6 +44,8 @@ CODES: Mapping[str, tuple[int, str]] = {
     "minder_ended": (410, "The week is over"),
     "unknown_link": (404, "Link not known"),
     "link_spent": (410, "The link is spent"),
+    "no_address": (409, "No address for mail"),
+    "bad_push": (409, "Not a push service"),
     "code_spent": (410, "The code is spent"),
     "too_large": (413, "The request is too large"),
     "too_many_lines": (413, "Too many lines"),

@@ -30,5 +30,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("sync/pull", sync.PullView.as_view()),
     path("sync/missing", sync.MissingView.as_view()),
     # an address with a line break in it is an address, too
-    re_path(r"(?s)^.*$", problems.not_found),
+    re_path(r"^[\s\S]*$", problems.not_found),
 ]

@@ -51,6 +51,7 @@ INSTALLED_APPS = [
     "homestead.rounds.apps.RoundsConfig",
     "homestead.byproducts.apps.ByproductsConfig",
     "homestead.season.apps.SeasonConfig",
+    "homestead.reminders.apps.RemindersConfig",
     "homestead.jobs.apps.JobsConfig",
 ]
 
@@ -196,6 +197,19 @@ if PROXIES:
     SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https")
 #: a page of an older build is asked to renew itself (426); raised when the wire changes
 OLDEST_BUILD = 1
+
+#: mail goes out by a server of one's own choosing, or not at all
+SENDS_MAIL = bool(env.text("ROUNDS_MAIL_HOST", ""))
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if SENDS_MAIL else 'dummy'}.EmailBackend"
+EMAIL_HOST = env.text("ROUNDS_MAIL_HOST", "")
+EMAIL_PORT = env.number("ROUNDS_MAIL_PORT", 587, 1, 65535)
+EMAIL_HOST_USER = env.text("ROUNDS_MAIL_USER", "")
+EMAIL_HOST_PASSWORD = env.text("ROUNDS_MAIL_PASSWORD", "")
+EMAIL_USE_TLS = env.flag("ROUNDS_MAIL_TLS", True)
+EMAIL_TIMEOUT = 20
+DEFAULT_FROM_EMAIL = env.text("ROUNDS_MAIL_FROM", "rounds@localhost")
+#: whom a push service may write to about this server (RFC 8292 section 2.1)
+PUSH_SUBJECT = env.text("ROUNDS_PUSH_SUBJECT", f"mailto:{DEFAULT_FROM_EMAIL}")
 
 REST_FRAMEWORK = {
     "DEFAULT_SCHEMA_CLASS": "api.schema.Schema",

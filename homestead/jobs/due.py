@@ -23,13 +23,18 @@ class Known:
 
 def is_due(known: Known, last_line: int, zone: str, now: dt.datetime) -> bool:
     """True once the night has come that it was not yet done in, or when lines came after the last it read."""
-    if _within(LEASE, known.asked_at, now) or _within(LEASE, known.started_at, now):
-        return False
-    if _within(rest_after(known.failures), known.finished_at, now):
+    if not has_rested(known, now):
         return False
     if known.done_at is None or known.done_at < last_night(zone, now):
         return True
     return last_line > known.as_of
+
+
+def has_rested(known: Known, now: dt.datetime) -> bool:
+    """Nobody is at it, and it has rested since it was last done or failed."""
+    if _within(LEASE, known.asked_at, now) or _within(LEASE, known.started_at, now):
+        return False
+    return not _within(rest_after(known.failures), known.finished_at, now)
 
 
 def rest_after(failures: int) -> dt.timedelta:

@@ -17,11 +17,12 @@ from django_q.tasks import async_task
 
 from homestead import environment as env
 from homestead.household.models import Household
-from homestead.jobs.due import Known, is_due
+from homestead.jobs.due import Known, has_rested, is_due
 from homestead.jobs.models import Beat, Run
 from homestead.jobs.schedules import LEASE, WORK, work_named
 from homestead.ledger.followers import Touched
 from homestead.ledger.heads import last_line_of, last_lines
+from homestead.reminders.telling import households_to_remind
 
 log = logging.getLogger("homestead.jobs")
 
@@ -31,8 +32,21 @@ def minute() -> str:
     now = timezone.now()
     Beat.objects.update_or_create(pk=1, defaults={"at": now})
     env.HEARTBEAT.touch()
-    asked = ask_for_what_is_due(last_lines(), now)
+    asked = ask_for_what_is_due(last_lines(), now) + ask_to_remind(now)
     return f"asked for {asked}"
+
+
+def ask_to_remind(now: dt.datetime) -> int:
+    """People are reminded at an hour of their own: asked for when it has come for somebody.
+
+    What could not be told rests before it is tried again, as all work that failed.
+    """
+    households = households_to_remind(now)
+    known = _known(households)
+    ready = [
+        household for household in households if has_rested(known.get((household, REMIND), Known()), now)
+    ]
+    return sum(_ask(household, REMIND, now) for household in ready)
 
 
 def after_push(touched: Touched) -> None:

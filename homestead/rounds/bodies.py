@@ -30,6 +30,7 @@ from homestead.store.amounts import (
     Pieces,
     Share,
     Step,
+    Text,
     same_findings_twice,
     wrong,
 )
@@ -149,4 +150,5 @@ class ChoreDone(Body):
 
     chore: ChoreKey
     minutes: Maybe[Minutes] = None
+    found: Maybe[Text] = Field(default=None, description="what was found, in words")
     out: Maybe[Out] = None

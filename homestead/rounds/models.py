@@ -175,6 +175,7 @@ class Chore(Thing):
     space = ForeignKey(Space, CASCADE, null=True, related_name="+")
     animals = models.UUIDField(null=True)
     note = models.CharField(max_length=500, blank=True, default="")
+    photo = models.CharField(max_length=64, blank=True, default="", help_text="SHA-256: how it is done")
     archived = models.BooleanField(default=False)
 
     def __str__(self) -> str:

@@ -34,6 +34,7 @@ class ChoreFields(Fields):
     space: SpaceId | None = None
     animals: AnimalsId | None = None
     note: Text | None = None
+    photo: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$", description="how it is done")] | None = None
     archived: bool = False
 
 
@@ -48,7 +49,12 @@ class ChoreRecord(RecordType[ChoreFields]):
             Chore,
             record,
             **told
-            | {"weekdays": list(told["weekdays"]), "needs": list(told["needs"]), "at": told["at"] or ""},
+            | {
+                "weekdays": list(told["weekdays"]),
+                "needs": list(told["needs"]),
+                "at": told["at"] or "",
+                "photo": told["photo"] or "",
+            },
             doer_id=doer and key_of(record.household, doer),
             space_id=space and key_of(record.household, space),
         )

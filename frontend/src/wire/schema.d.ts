@@ -4,6 +4,23 @@
  */
 
 export interface paths {
+    "/api/v1/calendar/{token}.ics": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The calendar itself (RFC 5545). Whoever has the link reads it: no amounts, no people. */
+        get: operations["calendar"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/codes": {
         parameters: {
             query?: never;
@@ -261,6 +278,92 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/reminders/{person}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Read and set how a person is reminded. */
+        get: operations["wishes"];
+        /** @description Read and set how a person is reminded. */
+        put: operations["wish"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reminders/{person}/calendar": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description A new link; the one before ends. */
+        post: operations["make_calendar"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reminders/{person}/calendar/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description At once: whoever holds the link gets nothing more. */
+        post: operations["end_calendar"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reminders/{person}/push": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Notices for that person to this phone's browser, from now on; or no more. */
+        post: operations["push_on"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reminders/{person}/push/end": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description No more notices for that person to this phone. */
+        post: operations["push_off"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/session": {
         parameters: {
             query?: never;
@@ -356,6 +459,8 @@ export interface components {
             chore: string;
             /** @description time it took [min] */
             minutes?: number;
+            /** @description what was found, in words */
+            found?: string;
             out?: components["schemas"]["Out"];
         };
         /** @description Someone takes a chore on. */
@@ -426,6 +531,10 @@ export interface components {
             /** @description warmth inside a heap [°C], in tenths */
             temp_c?: number;
             bed?: string;
+            /** @description what is to grow on the bed it was spread on */
+            grows?: string;
+            /** @description it was spread on kin of a disease it took in: it tells what happened */
+            accident?: boolean;
         };
         /** @description What was seen of one lot: every piece, a sample, or not looked at. */
         BodyInspection: {
@@ -637,6 +746,10 @@ export interface components {
             /** Format: uuid */
             lot: string;
         };
+        /** @description Told this once: the link ends in `/api/v1/calendar/<token>.ics`. */
+        CalendarTold: {
+            token: string;
+        };
         /** @description Who will write on the phone to be let in, its holder first. */
         CodeAsked: {
             people: string[];
@@ -670,6 +783,13 @@ export interface components {
         };
         Devices: {
             devices: components["schemas"]["Device"][];
+        };
+        /** @description A crop that goes into it, as it is stored. */
+        DishUse: {
+            /** @description id in the crops table, or of an own crop */
+            crop: string;
+            /** @description weight [g] */
+            grams: number;
         };
         Done: {
             /** @constant */
@@ -710,6 +830,18 @@ export interface components {
             /** @description the revision its writer had before them */
             base_rev: number;
             set: components["schemas"]["SetCrop"];
+        };
+        EditDish: {
+            /**
+             * @description discriminator enum property added by openapi-typescript
+             * @enum {string}
+             */
+            type: "dish";
+            /** Format: uuid */
+            record: string;
+            /** @description the revision its writer had before them */
+            base_rev: number;
+            set: components["schemas"]["SetDish"];
         };
         EditFigure: {
             /**
@@ -784,13 +916,6 @@ export interface components {
             set: components["schemas"]["SetPerson"];
         };
         EditRow: {
-        /** @description A crop that goes into it, as it is stored. */
-        DishUse: {
-            /** @description id in the crops table, or of an own crop */
-            crop: string;
-            /** @description weight [g] */
-            grams: number;
-        };
             seq: number;
             /**
              * @description discriminator enum property added by openapi-typescript
@@ -831,18 +956,6 @@ export interface components {
         };
         EditWeeklyUse: {
             /**
-        EditDish: {
-            /**
-             * @description discriminator enum property added by openapi-typescript
-             * @enum {string}
-             */
-            type: "dish";
-            /** Format: uuid */
-            record: string;
-            /** @description the revision its writer had before them */
-            base_rev: number;
-            set: components["schemas"]["SetDish"];
-        };
              * @description discriminator enum property added by openapi-typescript
              * @enum {string}
              */
@@ -1046,6 +1159,13 @@ export interface components {
         };
         /** @description No fields. */
         Nothing: Record<string, never>;
+        /** @description Lot numbers by the phone's own word. */
+        NumbersLeft: {
+            /** @description that it can give still; those on blank labels are used up */
+            left: number;
+            /** @description the last it was given */
+            to: number;
+        };
         OpenAsked: {
             token: string;
             name?: string;
@@ -1111,6 +1231,12 @@ export interface components {
             /** Format: date-time */
             now: string;
         };
+        /** @description What the browser's own subscription says (Push API). */
+        PushAsked: {
+            endpoint: string;
+            p256dh: string;
+            auth: string;
+        };
         /** @description Two edits of one field: `standing` stands, `other` was passed over. */
         PushConflict: {
             field: string;
@@ -1139,6 +1265,7 @@ export interface components {
              */
             sent_at: string;
             build: string;
+            codes?: components["schemas"]["NumbersLeft"];
             lines: components["schemas"]["PushLine"][];
         };
         PushTold: {
@@ -1159,6 +1286,7 @@ export interface components {
             measured?: "weighed" | "guessed" | "vessel";
             /** Format: uuid */
             lot: string;
+            findings?: string[];
         };
         /** @description What became of one line. `seq` with accepted and duplicate; `code` to `facts` with refused. */
         Receipt: {
@@ -1254,6 +1382,7 @@ export interface components {
             space?: string | null;
             animals?: string | null;
             note?: string | null;
+            photo?: string | null;
             archived?: boolean;
         };
         /** @description Fields of a crop that an edit sets. */
@@ -1262,6 +1391,19 @@ export interface components {
             /** @description a crop of the table whose figures it borrows */
             like?: string | null;
             count_unit?: ("kg" | "piece") | null;
+            archived?: boolean;
+        };
+        /** @description Fields of a dish that an edit sets. */
+        SetDish: {
+            name?: string;
+            /**
+             * @description how it is eaten: the use step it needs
+             * @enum {string}
+             */
+            step?: "raw" | "cook" | "pot";
+            /** @description how many the weights are for */
+            people?: number;
+            uses?: components["schemas"]["DishUse"][];
             archived?: boolean;
         };
         /** @description Fields of a figure that an edit sets. */
@@ -1305,7 +1447,6 @@ export interface components {
         };
         /** @description Fields of a household that an edit sets. */
         SetHousehold: {
-            findings?: string[];
             name?: string;
             /** @description IANA name */
             zone?: string;
@@ -1340,6 +1481,7 @@ export interface components {
             variety?: string | null;
             label?: string | null;
             notes?: string | null;
+            vessel?: string | null;
             winter?: number | null;
         };
         /** @description Fields of a person that an edit sets. */
@@ -1375,8 +1517,10 @@ export interface components {
         /** @description Fields of a vessel that an edit sets. */
         SetVessel: {
             name?: string;
-            /** @description what it holds when full, or weighs empty: as the name says [g] */
+            kind?: ("crate" | "basket" | "tray" | "sack" | "jar" | "bucket" | "other") | null;
+            /** @description what it holds when full; 0: not known [g] */
             grams?: number;
+            empty_g?: number | null;
             archived?: boolean;
         };
         /** @description Fields of a weekly_use that an edit sets. */
@@ -1393,19 +1537,6 @@ export interface components {
             kind: string;
             as_of: number;
             /** Format: date-time */
-        /** @description Fields of a dish that an edit sets. */
-        SetDish: {
-            name?: string;
-            /**
-             * @description how it is eaten: the use step it needs
-             * @enum {string}
-             */
-            step?: "raw" | "cook" | "pot";
-            /** @description how many the weights are for */
-            people?: number;
-            uses?: components["schemas"]["DishUse"][];
-            archived?: boolean;
-        };
             made_at: string;
             inputs: {
                 [key: string]: unknown;
@@ -1465,6 +1596,32 @@ export interface components {
             /** Format: uuid */
             animals?: string;
             accident?: boolean;
+        };
+        WishesAsked: {
+            mail_to: string;
+            mail_on: boolean;
+            /** @description HH:MM, the household's clock */
+            at: string;
+            /** @description HH:MM, the household's clock */
+            quiet_from: string;
+            /** @description HH:MM, the household's clock */
+            quiet_until: string;
+        };
+        /** @description How one person is reminded. An address is told to no phone but theirs. */
+        WishesTold: {
+            /** @description absent: no link */
+            calendar_made_at?: string | null;
+            mail_to: string;
+            mail_on: boolean;
+            /** @description this server sends mail */
+            mail_here: boolean;
+            /** @description to this phone */
+            push_on: boolean;
+            /** @description the server's public key, base64url (RFC 8292) */
+            push_key: string;
+            at: string;
+            quiet_from: string;
+            quiet_until: string;
         };
         WrittenChoreDone: {
             /**
@@ -2340,6 +2497,39 @@ export interface components {
 }
 export type $defs = Record<string, never>;
 export interface operations {
+    calendar: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                token: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "text/calendar": string;
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     make_code: {
         parameters: {
             query?: never;
@@ -2937,6 +3127,234 @@ export interface operations {
                 };
             };
             201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Done"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    wishes: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WishesTold"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    wish: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WishesAsked"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WishesTold"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    make_calendar: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["Nothing"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalendarTold"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    end_calendar: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["Nothing"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Done"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    push_on: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PushAsked"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Done"];
+                };
+            };
+            /** @description A problem: RFC 9457, with a code and facts. */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    push_off: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description As in the cookie csrftoken. */
+                "X-CSRFToken": string;
+                /** @description Which household is meant, where this browser is signed in to several. */
+                "X-Household"?: string;
+            };
+            path: {
+                person: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["Nothing"];
+            };
+        };
+        responses: {
+            200: {
                 headers: {
                     [name: string]: unknown;
                 };
