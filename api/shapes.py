@@ -141,12 +141,20 @@ class Done(Told):
     done: Literal[True]
 
 
+class NumbersLeft(Asked):
+    """Lot numbers by the phone's own word."""
+
+    left: int = Field(ge=0, description="that it can give still; those on blank labels are used up")
+    to: int = Field(ge=0, description="the last it was given")
+
+
 class PushAsked(Asked):
     """Lines in the order they were written. Each is judged by itself, so their shape is not judged here."""
 
     device: Id
     sent_at: Moment = Field(description="the phone's clock, from which its skew is measured")
     build: Annotated[str, Field(max_length=40)]
+    codes: Maybe[NumbersLeft] = None
     lines: list[Any]
 
 

@@ -21,6 +21,7 @@ from api.problems import Problem
 from api.reading import read
 from api.sign_in import device_of, held_by, holder_of, remember
 from homestead.household.models import Device, Household
+from homestead.household.phones import Numbers
 from homestead.ledger.actions import Push, Receipt, append_lines
 from homestead.ledger.feed import stamp
 from homestead.ledger.reads import MOST_ROWS, lacking, pull
@@ -36,7 +37,9 @@ class PushView(View):
             raise Problem("update_needed", "A newer build is needed. Everything stays on the phone.")
         device, now = _pusher(request, asked.device), timezone.now()
         lines = cast(Mapping[str, list[object]], request.data)["lines"]
-        pushed = append_lines(device, lines, sent_at=asked.sent_at, now=now)
+        told = asked.codes
+        numbers = Numbers(told.left, told.to) if told else None
+        pushed = append_lines(device, lines, sent_at=asked.sent_at, now=now, numbers=numbers)
         goes_on_as = pushed.renewed.device if pushed.renewed else device
         response = Response(_told_push(pushed, goes_on_as, asked.device) | {"now": stamp(now)})
         if pushed.renewed:

@@ -14,7 +14,7 @@ from typing import Annotated, Any, Literal
 from pydantic import AwareDatetime, BaseModel, Field, RootModel, create_model
 
 from api.reading import Asked
-from api.shapes import PushConflict, Told
+from api.shapes import NumbersLeft, PushConflict, Told
 from homestead.ledger.actions import MOST_LINES
 from homestead.ledger.envelope import STRIKE, Moment, Recovered, Said, Sha256
 from homestead.ledger.kinds import EntryKind, Id, Maybe, all_kinds
@@ -99,6 +99,7 @@ class PushLines(Asked):
     device: Id
     sent_at: Moment = Field(description="the phone's clock, from which its skew is measured")
     build: Annotated[str, Field(max_length=40)]
+    codes: Maybe[NumbersLeft] = None
     lines: Annotated[list[PushLine], Field(max_length=MOST_LINES)]
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from homestead.household.ids import uuid7
 from homestead.household.models import Device, Household, Person
-from homestead.household.phones import LetIn, let_in
+from homestead.household.phones import LetIn, Numbers, let_in
 from homestead.ledger.actions import Push, append_lines, write_down
 
 Written = dict[str, Any]
@@ -57,9 +57,15 @@ class Phone:
     def strike(self, struck: str, **more: Any) -> Written:
         return self.write("strike", {}, strikes=struck, **more)
 
-    def push(self, *lines: Any, now: dt.datetime = NOW, sent_at: dt.datetime | None = None) -> Push:
+    def push(
+        self,
+        *lines: Any,
+        now: dt.datetime = NOW,
+        sent_at: dt.datetime | None = None,
+        numbers: Numbers | None = None,
+    ) -> Push:
         items = [line if "written" in line else {"written": line} for line in lines]
-        return append_lines(self.device, items, sent_at=sent_at or now, now=now)
+        return append_lines(self.device, items, sent_at=sent_at or now, now=now, numbers=numbers)
 
 
 @dataclass

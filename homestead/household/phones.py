@@ -30,6 +30,16 @@ TRIES_AT_ADDRESS = 20
 #: `last_seen` is written at most so often
 SEEN_EVERY = dt.timedelta(minutes=1)
 TOP_UP_UNDER = 20
+#: numbers a phone has ahead, by its own word: a day's putting away and a sheet of blank labels with no signal
+NUMBERS_AHEAD = 60
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """The phone's own word: how many lot numbers it can give still, and the last it was given."""
+
+    left: int
+    to: int
 
 
 @dataclass(frozen=True)
@@ -197,11 +207,19 @@ def give_block(household: Household, device: Device) -> None:
     household.save(update_fields=["next_code"])
 
 
-def top_up(household: Household, device: Device, codes: Iterable[int]) -> None:
-    """Note the numbers seen of the phone's block, and give a new block when under 20 are left."""
+def top_up(household: Household, device: Device, codes: Iterable[int], told: Numbers | None = None) -> None:
+    """Note the numbers seen of the phone's block, and give a new block when few are left.
+
+    What the phone tells comes first: numbers on blank labels are used up and on no lot yet. A phone that has
+    not heard of its newest block hears of that one, so that a lost answer costs no numbers.
+    """
     used = [code for code in codes if device.code_from <= code <= device.code_to]
     device.highest_code = max([device.highest_code, *used])
-    if device.code_to - device.highest_code < TOP_UP_UNDER:
+    if told is None:
+        few = device.code_to - device.highest_code < TOP_UP_UNDER
+    else:
+        few = told.left < NUMBERS_AHEAD and told.to >= device.code_to
+    if few:
         give_block(household, device)
 
 

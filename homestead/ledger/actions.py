@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from django.db import transaction
 
 from homestead.household.errors import CannotDo
-from homestead.household.models import Device, Household
-from homestead.household.phones import LetIn, renew, top_up
+from homestead.household.models import Device
+from homestead.household.phones import LetIn, Numbers, renew, top_up
 from homestead.ledger import models
 from homestead.ledger.descriptions import number_in
 from homestead.ledger.gate import Author
@@ -54,8 +54,16 @@ class Push:
     renewed: LetIn | None = None
 
 
-def append_lines(device: Device, lines: Sequence[object], *, sent_at: dt.datetime, now: dt.datetime) -> Push:
+def append_lines(
+    device: Device,
+    lines: Sequence[object],
+    *,
+    sent_at: dt.datetime,
+    now: dt.datetime,
+    numbers: Numbers | None = None,
+) -> Push:
     """A phone's push: `lines` are `{"written": {...}, "recovered"?: {...}}` as parsed from JSON.
+    `numbers` are the lot numbers it says it has.
 
     One transaction; one receipt a line, in order; one bad line never fails the rest.
     Raises `CannotDo("too_many_lines")` for more than 200.
@@ -71,20 +79,26 @@ def append_lines(device: Device, lines: Sequence[object], *, sent_at: dt.datetim
         people = frozenset(uuid.UUID(one) for one in device.people)
         posting = Posting(household, batch, Author(device.pk, people), now)
         receipts = posting.post(skew)
-        _note_push(household, device, posting, skew, now)
+        _note_push(device, posting, skew, now)
+        top_up(household, device, _codes_told(device, posting), numbers)
+        device.save()
         renewed = renew(household, device, now) if posting.copied_store() else None
     goes_on_as = renewed.device if renewed else device
     return Push(receipts, Codes(goes_on_as.code_from, goes_on_as.code_to), skew, renewed)
 
 
-def _note_push(household: Household, device: Device, posting: Posting, skew: int, now: dt.datetime) -> None:
-    own = [item for item in posting.page.written if item.line.envelope.device == device.pk]
-    numbers = [item.line.envelope.device_no for item in own]
+def _note_push(device: Device, posting: Posting, skew: int, now: dt.datetime) -> None:
+    numbers = [item.line.envelope.device_no for item in _own(device, posting)]
     device.highest_no = max([device.highest_no, *numbers])
     device.clock_skew_ms, device.last_seen = skew, now
-    codes = [code for item in own if (code := _code_of(item)) is not None]
-    top_up(household, device, codes)
-    device.save()
+
+
+def _own(device: Device, posting: Posting) -> list[Item]:
+    return [item for item in posting.page.written if item.line.envelope.device == device.pk]
+
+
+def _codes_told(device: Device, posting: Posting) -> list[int]:
+    return [code for item in _own(device, posting) if (code := _code_of(item)) is not None]
 
 
 def _code_of(item: Item) -> int | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from homestead.household.models import Household
+from homestead.household.phones import Numbers
 from homestead.ledger.models import Line, Record
 from tests.lines import Family, Phone, Written
 
@@ -35,6 +36,22 @@ def test_an_empty_push_tops_up_a_block_that_runs_low(family: Family, space: str)
 def test_a_reply_that_was_lost_costs_no_numbers(family: Family) -> None:
     phone = family.phones["adult"]
     assert phone.push().codes == phone.push().codes
+
+
+def test_a_phone_that_tells_it_has_few_gets_more_though_none_was_on_a_lot_yet(family: Family) -> None:
+    """Numbers on blank labels are used up: only the phone knows."""
+    phone = family.phones["adult"]
+    first = phone.push().codes
+    told = phone.push(numbers=Numbers(left=20, to=first.last)).codes
+    assert (told.first > first.last, told.last - told.first) == (True, 39)
+    assert phone.push(numbers=Numbers(left=60, to=told.last)).codes == told
+
+
+def test_a_phone_that_missed_its_newest_block_hears_of_it_and_gets_no_other(family: Family) -> None:
+    phone = family.phones["adult"]
+    first = phone.push().codes
+    told = phone.push(numbers=Numbers(left=3, to=first.last)).codes
+    assert phone.push(numbers=Numbers(left=3, to=first.last)).codes == told
 
 
 def test_the_server_gives_a_number_where_the_phone_had_none(family: Family, space: str) -> None:

@@ -86,6 +86,17 @@ describe('when to exchange', () => {
     expect(begun).toEqual([3_500]);
   });
 
+  it('within ten seconds of the first save of a row that does not end', async () => {
+    const { exchange, timers, begun } = world();
+    for (let crate = 0; crate < 20; crate += 1) {
+      exchange.saved();
+      await timers.pass(1_000);
+    }
+    expect(begun).toEqual([10_000, 20_000]);
+    await timers.pass(30_000);
+    expect(begun).toHaveLength(2);
+  });
+
   it('two seconds after a cycle in which something was saved', async () => {
     const begun: number[] = [];
     const at = world({

@@ -8,6 +8,8 @@ import type { CycleEnd } from './shapes.ts';
 import { pause_ms } from './waiting.ts';
 
 const AFTER_SAVE_MS = 2_000;
+/** A row of saves that does not end is sent in between: the first of it waits no longer than this. */
+const LONGEST_ROW_MS = 10_000;
 const EVERY_MS = 60_000;
 const LONGEST_CYCLE_MS = 30_000;
 /** A window that has something to send and got no lock for so long takes it: the holder may be frozen. */
@@ -29,6 +31,8 @@ export class Exchange {
   #not_before = 0;
   #busy_since: number | undefined;
   #running: Promise<CycleEnd> | undefined;
+  /** When the first save of a row came that no cycle has begun since. */
+  #row_since: number | undefined;
   #again = false;
   #stopped = false;
   #let_go = new AbortController();
@@ -47,7 +51,13 @@ export class Exchange {
   /** Soon after the last save, so that a row of saves makes one request; a cycle that runs may have passed it by. */
   saved(): void {
     if (this.#running !== undefined) this.#again = true;
-    else if (this.#failures === 0) this.#plan(AFTER_SAVE_MS);
+    else if (this.#failures === 0) this.#plan(this.#after_row());
+  }
+
+  #after_row(): number {
+    const now = this.#deps.timers.elapsed();
+    this.#row_since ??= now;
+    return Math.max(0, Math.min(AFTER_SAVE_MS, this.#row_since + LONGEST_ROW_MS - now));
   }
 
   /** The page is frozen or put away: let go of lock and request. */
@@ -79,6 +89,7 @@ export class Exchange {
     const wait = this.#not_before - this.#deps.timers.elapsed();
     if (wait > 0) return this.#come_back(wait, 'failed');
     this.#again = false;
+    this.#row_since = undefined;
     try {
       const ended = await this.#alone();
       if (ended === 'busy') return this.#busy();

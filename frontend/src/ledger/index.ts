@@ -40,7 +40,7 @@ export type Opened =
   | { readonly ok: false; readonly why: 'store_newer' | 'store_blocked' | 'store_closed' };
 
 declare const __APP_BUILD__: string;
-const CODES_ASKED_EVERY_MS = 3_600_000;
+const CODES_ASKED_EVERY_MS = 60_000;
 
 const open_store = (household: Id): Promise<Store> => open_indexed_store(database_name(household));
 

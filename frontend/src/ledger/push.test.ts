@@ -16,6 +16,7 @@ import {
   type TestPhone,
 } from './doubles.ts';
 import { read_status, STATUS_STORES } from './lines.ts';
+import { take_codes } from './numbers.ts';
 import { one_of } from './one.ts';
 import type { Request } from './ports.ts';
 import { read_meta } from './store.ts';
@@ -60,6 +61,7 @@ describe('a push', () => {
       device: DEVICE,
       sent_at: '2026-11-25T09:24:53.123Z',
       build: '7',
+      codes: { left: 40, to: 40 },
       lines: lines.map(({ written }) => ({ written })),
     });
   });
@@ -278,6 +280,19 @@ describe('lot numbers and devices', () => {
     await phone.keep(take());
     await phone.cycle();
     expect(await codes(phone)).toEqual({ blocks, given_to: 120 });
+  });
+
+  it('tells how many it can give still, those on blank labels not among them', async () => {
+    const phone = await test_phone();
+    await phone.store.write(['meta'], (tx) => take_codes(tx, 39));
+    phone.answer = receipts(() => undefined, { codes: { from: 41, to: 80 } });
+    await phone.cycle({ may_ask_codes: () => true });
+    expect(JSON.parse(String(one_of(pushes(phone)).body)).codes).toEqual({ left: 1, to: 40 });
+    const blocks = [
+      { next: 40, to: 40 },
+      { next: 41, to: 80 },
+    ];
+    expect(await codes(phone)).toEqual({ blocks, given_to: 80 });
   });
 
   it('does not ask while there are enough', async () => {

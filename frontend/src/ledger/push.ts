@@ -10,8 +10,8 @@ import { utc_text } from './times.ts';
 const MOST_LINES = 200;
 /** 512 kB with room for the envelope. */
 const MOST_BYTES = 500_000;
-/** Under so many lot numbers the phone asks for more. */
-const FEW_CODES = 20;
+/** Under so many lot numbers the phone asks for more, also with nothing else to send: a block is gone with no signal. */
+const FEW_CODES = 40;
 
 /** Everything in the outbox once; what must wait there (a reference still unknown) holds up nothing behind it. */
 export async function push(deps: CycleDeps): Promise<Stop | 'reset' | 'done'> {
@@ -41,6 +41,7 @@ export async function push(deps: CycleDeps): Promise<Stop | 'reset' | 'done'> {
 }
 
 interface Batch extends Sent {
+  readonly codes: PushBody['codes'];
   readonly wants_codes: boolean;
 }
 
@@ -49,9 +50,11 @@ async function next_batch(deps: CycleDeps, after: number, most: number): Promise
     const self = await read_meta(tx, 'self');
     const feed = await read_meta(tx, 'feed');
     if (self === undefined || feed === undefined) return undefined;
-    const wants_codes = codes_left(await read_meta(tx, 'codes')) < FEW_CODES && deps.may_ask_codes();
+    const known = await read_meta(tx, 'codes');
+    const codes = { left: codes_left(known), to: known?.given_to ?? 0 };
+    const wants_codes = codes.left < FEW_CODES && deps.may_ask_codes();
     const rows = fitting(await tx.all('outbox', after, most));
-    return { rows, device: self.device, generation: feed.generation, wants_codes };
+    return { rows, device: self.device, generation: feed.generation, codes, wants_codes };
   });
 }
 
@@ -70,11 +73,12 @@ const as_sent = ({ written, recovered }: OutboxRow): PushLine => ({
   ...(recovered && { recovered }),
 });
 
-async function send(deps: CycleDeps, sent: Sent): Promise<Answer> {
+async function send(deps: CycleDeps, sent: Batch): Promise<Answer> {
   const body: PushBody = {
     device: sent.device,
     sent_at: utc_text(deps.clock.now()),
     build: deps.build,
+    codes: sent.codes,
     lines: sent.rows.map(as_sent),
   };
   const request = {

@@ -22,6 +22,8 @@ export interface PushBody {
   readonly device: Id;
   readonly sent_at: string;
   readonly build: string;
+  /** Lot numbers the phone can give still, and the last it was given: those on blank labels are used up too. */
+  readonly codes: { readonly left: number; readonly to: number };
   readonly lines: readonly PushLine[];
 }
 
