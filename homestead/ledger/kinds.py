@@ -16,7 +16,7 @@ from typing import Annotated, Any, ClassVar, Generic, Literal, TypeVar
 from pydantic import BaseModel, BeforeValidator, ConfigDict, GetCoreSchemaHandler
 from pydantic_core import CoreSchema, PydanticCustomError
 
-Thing = Literal["lot", "space", "animals", "heap", "suspect", "decision", "person", "round"]
+Thing = Literal["lot", "space", "animals", "heap", "vessel", "suspect", "decision", "person", "round"]
 
 
 @dataclass(frozen=True)
@@ -45,6 +45,7 @@ LotId = Annotated[Id, RefersTo("lot")]
 SpaceId = Annotated[Id, RefersTo("space")]
 AnimalsId = Annotated[Id, RefersTo("animals")]
 HeapId = Annotated[Id, RefersTo("heap")]
+VesselId = Annotated[Id, RefersTo("vessel")]
 SuspectId = Annotated[Id, RefersTo("suspect")]
 DecisionId = Annotated[Id, RefersTo("decision")]
 PersonId = Annotated[Id, RefersTo("person")]

@@ -225,10 +225,12 @@ class Guests(Thing):
 
 
 class Vessel(Thing):
-    """A crate, basin or basket whose full weight is known. Record `vessel`."""
+    """A crate, basket, jar or bucket whose weight is known, full or empty. Record `vessel`."""
 
     name = models.CharField(max_length=500)
-    grams = models.PositiveIntegerField()
+    kind = models.CharField(max_length=8, blank=True, default="")
+    grams = models.PositiveIntegerField(help_text="what it holds when full; 0: not known [g]")
+    empty_g = models.PositiveIntegerField(null=True, help_text="what it weighs empty [g]")
     archived = models.BooleanField(default=False)
 
     def __str__(self) -> str:

@@ -11,7 +11,7 @@ from pydantic import Field
 
 from homestead.household.roles import GROWN, KEEPER, WALKERS
 from homestead.household.rows import Thing
-from homestead.ledger.kinds import Refused
+from homestead.ledger.kinds import Refused, VesselId
 from homestead.ledger.records import Change, Fields, RecordState, RecordType
 from homestead.reference import can_be_own, crop_ids
 from homestead.store.amounts import Code, CropId, Day, Grams, Pieces, Text
@@ -24,6 +24,7 @@ SpaceKind = Literal[
 ]
 #: what stands at a door: see the kitchen and keeping tables for the sentence of each
 DoorCaution = Literal["ladder", "weight", "gas", "no_flame", "not_alone", "low_beam", "slippery"]
+VesselKind = Literal["crate", "basket", "tray", "sack", "jar", "bucket", "other"]
 Order = Annotated[int, Field(ge=0, le=10_000, description="place in the list, from 0")]
 
 
@@ -62,6 +63,7 @@ class LotFields(Fields):
     variety: Text | None = None
     label: Text | None = None
     notes: Text | None = None
+    vessel: VesselId | None = None
     winter: Annotated[int, Field(ge=1900, le=2200, description="the year it began in")] | None = None
 
 
@@ -119,10 +121,12 @@ class GuestsRecord(RecordType[GuestsFields]):
 
 
 class VesselFields(Fields):
+    """A bucket is for scraps; those made before there were kinds have none and may be either."""
+
     name: Text
-    grams: Annotated[
-        Grams, Field(description="what it holds when full, or weighs empty: as the name says [g]")
-    ]
+    kind: VesselKind | None = None
+    grams: Annotated[Grams, Field(description="what it holds when full; 0: not known [g]")]
+    empty_g: Annotated[Grams, Field(description="what it weighs empty [g]")] | None = None
     archived: bool = False
 
 

@@ -84,7 +84,11 @@ def put_away_to_cure(page: Page) -> None:
     steps.key(page, re.compile("^Put away as")).click()
     page.get_by_text("Another the same?").wait_for()
     steps.go(page, "/store")
+    curing = page.get_by_role("region", name="Curing")
+    expect(curing.get_by_text(re.compile("Day 0. Ready between"))).to_be_visible()
+    expect(steps.key(curing, re.compile("^Dry: pack and weigh"))).to_be_visible()
     page.get_by_role("link", name=re.compile("^Onion")).first.click()
+    page.get_by_role("heading", name="Its life").wait_for()
     expect(page.get_by_text(re.compile("^Day 0. Ready between"))).to_be_visible()
 
 

@@ -60,6 +60,21 @@ def test_expected_use_guests_and_vessels_are_kept(home: Home) -> None:
     assert Vessel.rows.of(home.id).get(uuid=vessel).grams == 3_400
 
 
+def test_a_vessel_has_a_kind_and_two_weights_and_a_lot_may_stand_in_one(home: Home) -> None:
+    """The weight of the empty crate is no content: it lies in a field of its own."""
+    told = {"name": "Apple crate", "kind": "crate", "grams": 14_000, "empty_g": 1_800}
+    vessel = home.edit("vessel", told)
+    row = Vessel.rows.of(home.id).get(uuid=vessel)
+    assert (row.kind, row.grams, row.empty_g) == ("crate", 14_000, 1_800)
+    home.edit("vessel", {"empty_g": None, "archived": True}, vessel)
+    row.refresh_from_db()
+    assert (row.empty_g, row.archived) == (None, True)
+    lot = home.lot(home.space(), "carrot")
+    home.edit("lot", {"vessel": vessel}, lot)
+    body = {"type": "lot", "record": lot, "base_rev": 0, "set": {"vessel": home.space()}}
+    assert home.refused("edit", body).code == "unknown_reference"
+
+
 def test_an_own_crop_may_only_be_like_one_of_the_table(home: Home) -> None:
     key = home.edit("crop", {"name": "Oca", "like": "potato", "count_unit": "kg"})
     assert OwnCrop.rows.of(home.id).get(uuid=key).like == "potato"

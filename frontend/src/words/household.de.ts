@@ -42,6 +42,7 @@ export const household_de = {
   on_paper: 'Ein Gang auf Papier',
   labels: 'Etiketten drucken',
   spaces: 'Räume',
+  vessels: 'Gefäße',
   units: 'Maße, Woche, Sprache',
   phones: 'Telefone',
   unsent: 'Nicht Gesendetes herausnehmen',

@@ -40,6 +40,7 @@ export const household_en = {
   on_paper: 'A round on paper',
   labels: 'Print labels',
   spaces: 'Spaces',
+  vessels: 'Vessels',
   units: 'Units, week, language',
   phones: 'Phones',
   unsent: 'Take out what was not sent',

@@ -42,10 +42,11 @@ export interface Bucket {
   readonly grams: number;
 }
 
-/** Buckets the household has weighed. */
+/** Buckets the household has weighed; a vessel made before there were kinds may be one. */
 export const buckets_here = (): readonly Bucket[] =>
   house.records
     .filter(({ type, values }) => type === 'vessel' && values['archived'] !== true)
+    .filter(({ values }) => values['kind'] === undefined || values['kind'] === 'bucket')
     .map(({ id, values }) => ({ id, name: text(values['name']), grams: numeric(values['grams']) ?? 0 }))
     .filter(({ grams }) => grams > 0);
 

@@ -46,6 +46,14 @@ export class AmountForm {
     this.vessel = grams;
     this.touched = true;
   }
+  /** Weighed in a vessel, and heavier than it is empty. */
+  outweighs(empty_g: number): boolean {
+    return this.by === 'grams' && this.touched && !this.#by_vessel && figures().grams(this.shown) > empty_g;
+  }
+  /** What was weighed, less the empty vessel. */
+  less(empty_g: number): void {
+    this.shown = figures().weigh(figures().grams(this.shown) - empty_g);
+  }
   turn(): void {
     this.by = this.by === 'grams' ? 'pieces' : 'grams';
     this.shown = 0;

@@ -30,3 +30,10 @@ export function share_left(lot: Pick<LotState, 'shown' | 'tallies'>): number {
   if (grams !== null && put_away !== null && put_away > 0) return Math.min(1, grams / put_away);
   return grams === 0 || pieces === 0 ? 0 : 1;
 }
+
+/** More than the book has, by half a piece or gram at least. Of what it does not know there is no more. */
+export function beyond_book({ shown }: Pick<LotState, 'shown'>, { pieces, grams }: Written): boolean {
+  const more = (told: number | undefined, there: number | null): boolean =>
+    told !== undefined && there !== null && told > there + 0.5;
+  return more(pieces, shown.pieces) || more(grams, shown.grams);
+}

@@ -47,22 +47,27 @@ export const offer_here = (question: Omit<Question, 'eaters'>, for_seed = false)
     { ...rounds_words().offer, names: findings_list, list: (words) => figures().list(words) },
   );
 
-/** A piece of a lot, as the tables are asked about it: its crop, its age; dressed seed is never food or feed. */
+/**
+ * A piece of a lot, as the tables are asked about it: its crop, its age; dressed seed is never food or feed. Where part of
+ * a lot is dressed seed, every piece counts as one unless somebody said that this one is of the rest.
+ */
 export const question_of_lot = (
   lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed'>,
   { findings, ...more }: Pick<Question, 'findings' | 'part' | 'cut_in'>,
+  of_seed?: boolean,
 ): Omit<Question, 'eaters'> => ({
   ...more,
-  findings: lot.seed.treated ? [...findings, 'treated'] : findings,
+  findings: lot.seed.treated && of_seed !== false ? [...findings, 'treated'] : findings,
   crop: table_crop(lot.crop),
   age_days: figures().days_between(lot.put_away_day, house.today),
 });
 
-/** What is kept for seed is offered to nobody, dressed or not. */
+/** What is kept for seed is offered to nobody, dressed or not. `of_seed`: what somebody said of a lot that is seed in part. */
 export const offer_of_lot = (
   lot: Pick<LotState, 'crop' | 'put_away_day' | 'seed' | 'shown'>,
   question: Pick<Question, 'findings' | 'part' | 'cut_in'>,
-): Offer => offer_here(question_of_lot(lot, question), all_for_seed(lot));
+  of_seed?: boolean,
+): Offer => offer_here(question_of_lot(lot, question, of_seed), of_seed ?? all_for_seed(lot));
 
 /** What is cut off is the first part the ladder knows beside the one that is stored. */
 export function part_cut(lot: Pick<LotState, 'crop'>, finding: string): string | undefined {

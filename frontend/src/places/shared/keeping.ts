@@ -1,5 +1,5 @@
 /** Forms of records: only what was changed is sent, so that two people's edits of different fields both stand. */
-import type { Body, Id, Json } from '../../ledger';
+import type { Body, Hash, Id, Json } from '../../ledger';
 import { announce } from '../../look/announce.svelte';
 import { words } from '../../words';
 import { household_words } from '../../words/household';
@@ -15,15 +15,22 @@ const same = (a: Json | undefined, b: Json | undefined): boolean =>
 export const changed_fields = (before: Body, after: Body): Body =>
   Object.fromEntries(Object.entries(after).filter(([name, value]) => !same(before[name], value)));
 
-/** Keep a record; '' when kept, else the sentence that says why not. */
-export async function keep_record(type: string, id: Id, before: Body, after: Body): Promise<string> {
+/** Keep a record, told as `name`; '' when kept, else the sentence that says why not. */
+export async function keep_record(
+  type: string,
+  id: Id,
+  before: Body,
+  after: Body,
+  name = String(after['name'] ?? ''),
+  photos?: readonly Hash[],
+): Promise<string> {
   const set = changed_fields(before, after);
   if (Object.keys(set).length > 0) {
     const record = id === NEW ? house.ledger.mint_id() : id;
-    const kept = await house.edit(type, record, set);
+    const kept = await house.edit(type, record, set, photos);
     if (!kept.ok) return words().troubles[kept.why];
   }
-  announce(household_words().kept(String(after['name'] ?? '')));
+  announce(household_words().kept(name));
   return '';
 }
 

@@ -30,12 +30,25 @@ export function short_lot_name(lot: Pick<LotState, 'crop' | 'variety' | 'label' 
   return which ? `${crop}, ${which}` : crop;
 }
 
+/** Pieces a hand can have written come in quarters; any other number was worked out, and is told whole. */
+const told_pieces = (pieces: number): number => (Number.isInteger(pieces * 4) ? pieces : Math.round(pieces));
+
+/** What was only worked out is not cut into quarters in words: two thirds of a cabbage stand on no shelf. */
+export function pieces_there({
+  shown: { pieces },
+  known,
+  own_measure,
+}: Pick<LotState, 'shown' | 'known' | 'own_measure'>): number | null {
+  if (pieces === null) return null;
+  return known === 'counted' && own_measure === 'pieces' ? told_pieces(pieces) : Math.round(pieces);
+}
+
 /** Pieces or a weight, whichever the crop is counted in; the other where that one is not known; undefined where neither is. */
 export function amount_words(
   crop: string,
   amount: { readonly pieces?: number | null; readonly grams?: number | null },
 ): string | undefined {
-  const pieces = amount.pieces ?? undefined;
+  const pieces = amount.pieces == null ? undefined : told_pieces(amount.pieces);
   const grams = amount.grams ?? undefined;
   const by_weight = house.own.figures[crop]?.count_unit === 'kg';
   if (grams !== undefined && (by_weight || pieces === undefined)) return figures().weight(grams);
@@ -43,10 +56,7 @@ export function amount_words(
 }
 
 /** "17 pieces counted", "about 41 kg", "perhaps 9 kg": how a number is known is a word. */
-export function stock_words(lot: Pick<LotState, 'crop' | 'shown' | 'known'>): string {
-  const { pieces, grams } = lot.shown;
-  // A piece that was only worked out is not halved in words.
-  const whole = pieces === null || lot.known === 'counted' ? pieces : Math.round(pieces);
-  const amount = amount_words(lot.crop, { pieces: whole, grams });
+export function stock_words(lot: Pick<LotState, 'crop' | 'shown' | 'known' | 'own_measure'>): string {
+  const amount = amount_words(lot.crop, { pieces: pieces_there(lot), grams: lot.shown.grams });
   return amount === undefined ? words().known.unknown : words().known[lot.known](amount);
 }

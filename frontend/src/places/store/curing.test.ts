@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { days_on, ready_of } from './curing';
+import { curing_lots, days_on, ready_of } from './curing';
 
 const lot = { curing: true, cures_until: '2026-09-26', put_away_day: '2026-09-05' };
 
@@ -21,4 +21,27 @@ test('what was packed cures no more', () => {
 test('days go on over the turn of summer time and of the year', () => {
   expect(days_on('2026-10-20', 14)).toBe('2026-11-03');
   expect(days_on('2026-12-25', 10)).toBe('2027-01-04');
+});
+
+test('what cures stands by the day it may be ready; what is packed is not among it', () => {
+  const at = (id: string, put_away_day: string, more: object = {}) => ({
+    id,
+    crop: 'onion',
+    curing: true,
+    cures_until: days_on(put_away_day, 21),
+    put_away_day,
+    ...more,
+  });
+  const lots = [
+    at('late', '2026-09-12'),
+    at('without a day', '2026-09-01', { cures_until: null }),
+    at('packed', '2026-09-01', { curing: false }),
+    at('early', '2026-09-05'),
+  ];
+  const rows = curing_lots(lots, () => ({ low: 14, high: 21 }), '2026-09-17');
+  expect(rows.map(({ lot, ready }) => [lot.id, ready?.from])).toEqual([
+    ['early', '2026-09-19'],
+    ['late', '2026-09-26'],
+    ['without a day', undefined],
+  ]);
 });

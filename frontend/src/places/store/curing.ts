@@ -32,3 +32,22 @@ export function ready_of(
   const from = by_table ? days_on(lot.put_away_day, cure.low) : until;
   return { from, until, days: days_from(lot.put_away_day, today) };
 }
+
+export interface Curing<L> {
+  readonly lot: L;
+  /** Undefined where no day was set. */
+  readonly ready: Ready | undefined;
+}
+
+/** What cures, by the day it may be ready first; what has no day comes last. */
+export function curing_lots<L extends Pick<LotState, 'curing' | 'cures_until' | 'put_away_day' | 'crop'>>(
+  lots: readonly L[],
+  cure_of: (crop: string) => CureDays | undefined,
+  today: string,
+): readonly Curing<L>[] {
+  const first = ({ ready }: Curing<L>): string => ready?.from ?? '9999';
+  return lots
+    .filter((lot) => lot.curing)
+    .map((lot) => ({ lot, ready: ready_of(lot, cure_of(lot.crop), today) }))
+    .sort((a, b) => (first(a) < first(b) ? -1 : 1));
+}

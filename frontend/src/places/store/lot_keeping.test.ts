@@ -20,8 +20,8 @@ const KEEPING = {
     [0, 0, 0],
   ],
   looks: [
-    ['2026-11-08', 97],
-    ['2026-12-13', 90],
+    ['2026-11-08', 97, 97],
+    ['2026-12-13', 90, 90],
   ],
   word: 'behind',
 };
@@ -42,7 +42,7 @@ interface Made {
   readonly seq?: number;
   readonly counts?: boolean;
 }
-const look = (looked: number, out: number) => ({ way: 'all', looked, out: [{ pieces: out }] });
+const look = (looked: number, out: number, way = 'all') => ({ way, looked, out: [{ pieces: out }] });
 function asked(made: readonly Made[], sheets = [sheet()], today = TODAY) {
   const lines = new Map<Id, Line>(
     made.map(({ id, body = {}, seq }) => [id, { seq, written: { id, body } } as unknown as Line]),
@@ -83,6 +83,14 @@ test('two rounds since are two rings, and one that was struck is none', () => {
     { id: 'c', body: look(10, 1) },
   ]);
   expect(keeping?.rings.map((ring) => ring.share)).toEqual([97, 90, 81, 73]);
+});
+
+test('a sample tells of all, and leaves the rest as it was', () => {
+  const keeping = asked([
+    { id: 'a', body: look(30, 3, 'sample') },
+    { id: 'b', body: look(30, 6, 'sample') },
+  ]);
+  expect(keeping?.rings.map((ring) => ring.share)).toEqual([97, 90, 81, 72]);
 });
 
 test('a take since adds no ring but says as of', () => {

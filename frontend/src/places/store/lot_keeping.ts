@@ -2,8 +2,9 @@
  * How a lot is keeping against what was expected of it: its row of the sheet `outlook/<crop>` (docs/sheets.md), with the
  * rounds walked since. A sheet of another shape, of a newer server, reads as none. Pure.
  *
- * A round walked since adds its ring, by the share it left sound (as the sheet's own: the product of the shares left); the
- * range of what is sound stays as of the sheet. A take moves neither: it is of what was not eaten.
+ * A round walked since adds its ring, by what it saw: after a look at all, what is left is as sound as that; a sample
+ * tells of all and takes out only its own (as `kept_by_looks` of the server). The range of what is sound stays as of the
+ * sheet. A take moves neither: it is of what was not eaten.
  */
 import type { Id, Json, Line, Sheet } from '../../ledger';
 import type { InspectionBody } from '../../storekeeping/shapes';
@@ -16,8 +17,9 @@ export const STEP_DAYS = 28;
 
 export interface Ring {
   readonly day: string;
-  /** Of 100 not eaten, still sound. */
+  /** Of 100 not eaten, still sound, as the look saw it; and what it left behind it. */
   readonly share: number;
+  readonly left: number;
 }
 export interface Keeping {
   /** The day it was put away. */
@@ -61,7 +63,7 @@ export function keeping_of(
     sound,
     expected,
     curve,
-    rings: [...rings, ...rings_since(lot, news, rings.at(-1)?.share ?? 100)],
+    rings: [...rings, ...rings_since(lot, news, rings.at(-1)?.left ?? 100)],
     word: text(told['word']),
     look_days: number_of(row?.['look_days']),
     behind: news.length > 0 || day < held.today,
@@ -75,22 +77,26 @@ function unknown_to(id: Id, as_of: number, held: Pick<Held, 'lines'>): readonly 
 
 const rings_of = (value: Json | undefined): readonly Ring[] =>
   (Array.isArray(value) ? value : []).flatMap((one) => {
-    const [day, share] = Array.isArray(one) ? one : [];
-    return typeof day === 'string' && typeof share === 'number' ? [{ day, share }] : [];
+    const [day, share, left] = Array.isArray(one) ? one : [];
+    const told = typeof day === 'string' && typeof share === 'number' && typeof left === 'number';
+    return told ? [{ day, share, left }] : [];
   });
 
-function rings_since(lot: Pick<LotState, 'history'>, news: readonly Line[], share: number): readonly Ring[] {
-  const looks = lot.history.filter(
-    (past) => past.counts && past.kind === 'inspection' && news.some((line) => line.written.id === past.id),
-  );
+function rings_since(
+  lot: Pick<LotState, 'history'>,
+  news: readonly Line[],
+  left_behind: number,
+): readonly Ring[] {
+  const by_id = new Map(news.map((line) => [line.written.id, line]));
   const rings: Ring[] = [];
-  let left = share;
-  for (const past of looks) {
-    const body = news.find((line) => line.written.id === past.id)?.written.body as InspectionBody | undefined;
-    const kept = body && kept_share(body);
-    if (kept === undefined) continue;
-    left *= kept;
-    rings.push({ day: past.day, share: Math.round(left) });
+  let left = left_behind;
+  for (const past of lot.history) {
+    const line = past.counts && past.kind === 'inspection' ? by_id.get(past.id) : undefined;
+    const kept = line && kept_share(line.written.body as unknown as InspectionBody);
+    if (kept === undefined || !line) continue;
+    const share = left * kept;
+    if (line.written.body['way'] === 'all') left = share;
+    rings.push({ day: past.day, share: Math.round(share), left });
   }
   return rings;
 }

@@ -1,10 +1,13 @@
 /** A lot being moved, whole or in part, or packed when it has cured. A part is a new lot with the id of its entry. */
-import type { Line, Outcome } from '../../ledger';
+import type { Line, NewEntry, Outcome } from '../../ledger';
 import type { MoveBody } from '../../storekeeping/shapes';
 import type { LotState } from '../../storekeeping/state';
 import { AmountForm, told_by } from '../shared/amount.svelte';
+import { beyond_book } from '../shared/amounts';
+import { entry_of } from '../shared/entry';
 import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
+import { all_for_seed } from '../shared/offer';
 import { text } from '../shared/records';
 import { once_each } from './often';
 import { code_of } from './putting.svelte';
@@ -48,8 +51,7 @@ export class Moving {
     return (this.packing || !this.whole) && this.amount.shown <= 0;
   }
   get more_than_there(): boolean {
-    const there = this.#lot.shown[this.amount.by];
-    return !this.whole && there !== null && (this.amount.body[this.amount.by] ?? 0) > there + 0.5;
+    return !this.whole && beyond_book(this.#lot, this.amount.body);
   }
   body(): MoveBody {
     const told = this.packing || !this.whole;
@@ -62,9 +64,17 @@ export class Moving {
       ...(told ? this.amount.body : {}),
     };
   }
-  keep(): Promise<Outcome<Line>> {
-    if (this.whole) return house.record('move', this.body());
-    const prefix = text(house.household?.values['code_prefix']);
-    return house.record('move', this.body(), { code: code_of(prefix) });
+  /** The move, and what is told beside it. */
+  keep(): Promise<Outcome<readonly Line[]>> {
+    const id = house.ledger.mint_id();
+    if (this.whole) return house.record_all([entry_of('move', this.body(), { id })]);
+    const code = code_of(text(house.household?.values['code_prefix']));
+    return house.record_all([entry_of('move', this.body(), { id, code }), ...this.#seed_too(id)]);
+  }
+  /** What is kept for seed stays behind (F15), so a part of what is nothing but seed is set aside anew. */
+  #seed_too(part: string): readonly NewEntry[] {
+    if (!all_for_seed(this.#lot)) return [];
+    const treated = this.#lot.seed.treated ? { treated: true } : {};
+    return [entry_of('set_aside', { lot: part, ...this.amount.body, ...treated })];
   }
 }

@@ -7,7 +7,7 @@ import { store_words } from '../../words/store';
 import { share_left } from '../shared/amounts';
 import { lot_href } from '../shared/finding/codes';
 import { house } from '../shared/house.svelte';
-import { capital, crop_name, stock_words } from '../shared/lot_words';
+import { capital, crop_name, pieces_there, stock_words } from '../shared/lot_words';
 import { table_crop } from '../shared/names';
 import type { Space } from '../shared/records';
 
@@ -31,7 +31,8 @@ function shelf_name(lot: LotState, beside: readonly LotState[]): string {
 
 /** "17 counted", "about 41 kg": under a drawing, pieces need no word. */
 function shelf_amount(lot: LotState): string {
-  const { pieces, grams } = lot.shown;
+  const { grams } = lot.shown;
+  const pieces = pieces_there(lot);
   const by_weight = house.own.figures[lot.crop]?.count_unit === 'kg';
   if (pieces === null || (by_weight && grams !== null)) return stock_words(lot);
   return words().known[lot.known](figures().pieces(pieces));
