@@ -19,10 +19,32 @@ self.addEventListener('activate', (event) => event.waitUntil(drop_older_and_take
 self.addEventListener('message', (event) => {
   if (event.data === 'take') void self.skipWaiting();
 });
+self.addEventListener('push', (event) => event.waitUntil(tell(event.data?.text() ?? '')));
+self.addEventListener('notificationclick', (event) => {
+  event.notification.close();
+  event.waitUntil(to_rounds());
+});
 self.addEventListener('fetch', (event) => {
   const kept = name_of(event.request);
   if (kept !== undefined) event.respondWith(from_shell(kept, event.request));
 });
+
+/** What the server said, encrypted for this browser alone; the next notice takes its place. */
+async function tell(line: string): Promise<void> {
+  await self.registration.showNotification('Winter Rounds', {
+    body: line,
+    tag: 'day',
+    icon: '/icons/mark-192.png',
+  });
+}
+
+/** A window that is open is come back to, where it stands: a walk may be under way in it. */
+async function to_rounds(): Promise<void> {
+  const windows = await self.clients.matchAll({ type: 'window' });
+  const [open] = windows;
+  if (open) await open.focus();
+  else await self.clients.openWindow('/#/rounds');
+}
 
 /** All or nothing: half a build is no build. Named files never change, so an older cache may lend them. */
 async function keep_all(): Promise<void> {

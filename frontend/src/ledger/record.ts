@@ -120,13 +120,14 @@ async function step_draft(tx: Tx, step: DraftStep | undefined, at: number): Prom
 export const edit =
   (deps: Deps) =>
   async (change: NewEdit): Promise<Line> => {
-    const { type, record, set, person } = change;
+    const { type, record, set, person, photos } = change;
     const base_rev = await deps.store.read(
       ['records'],
       async (tx) => (await tx.get('records', `${type}/${record}`))?.rev ?? 0,
     );
     const body = { type, record, base_rev, set };
-    return one_of(await record_all(deps)([{ kind: 'edit', body, ...(person !== undefined && { person }) }]));
+    const more = { ...(person !== undefined && { person }), ...(photos && { photos }) };
+    return one_of(await record_all(deps)([{ kind: 'edit', body, ...more }]));
   };
 
 /** Strike a line out. Striking twice is harmless; striking a strike brings the first back. */

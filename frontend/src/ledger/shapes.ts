@@ -188,6 +188,8 @@ export interface NewEdit {
   readonly record: Id;
   readonly set: Body;
   readonly person?: Id;
+  /** Pictures it names in a field. */
+  readonly photos?: readonly Hash[];
 }
 
 /** What happens to the draft in the same transaction as the entry. */

@@ -167,6 +167,7 @@ export interface DecisionBody {
 export interface ChoreDoneBody {
   readonly chore: string;
   readonly minutes?: number;
+  readonly found?: string;
   readonly out?: OutBody;
 }
 

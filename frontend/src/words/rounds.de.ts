@@ -99,7 +99,6 @@ export const de = {
     kept_done: (what) => `Festgehalten: ${what}, getan`,
     pick_over_now: 'Jetzt durchsehen',
     take_it: 'Ich mache es',
-    yours_now: 'Festgehalten: Es ist deine',
   },
   walk: {
     air_first: 'zuerst die Luft',

@@ -97,7 +97,6 @@ export const en = {
     kept_done: (what: string) => `Kept: ${what}, done`,
     pick_over_now: 'Pick it over now',
     take_it: 'I do it',
-    yours_now: 'Kept: it is yours',
   },
   walk: {
     air_first: 'the air first',

@@ -13,6 +13,7 @@ export const routes: PlacePages = {
   '/household/join': () => import('./JoinPhone.svelte'),
   '/household/phones': () => import('./Phones.svelte'),
   '/household/jobs': () => import('./Jobs.svelte'),
+  '/household/reminders/:id': () => import('./RemindersPage.svelte'),
   '/household/unsent': () => import('./Unsent.svelte'),
   '/household/leave': () => import('./Leave.svelte'),
   '/needs/:id': () => import('./Needs.svelte'),

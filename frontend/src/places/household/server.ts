@@ -48,8 +48,8 @@ export interface Jobs {
   readonly working: boolean;
 }
 
-async function ask<T>(
-  method: 'GET' | 'POST',
+export async function ask<T>(
+  method: 'GET' | 'POST' | 'PUT',
   path: string,
   read: (reply: JsonObject) => T | undefined,
   body?: JsonObject,

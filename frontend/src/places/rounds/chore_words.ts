@@ -1,5 +1,6 @@
 /** Chores in words: what, since or until when, who. Reactive: reads `house` and the words. */
 import { figures } from '../../words';
+import { chores_words } from '../../words/chores';
 import { rounds_words } from '../../words/rounds';
 import { house } from '../shared/house.svelte';
 import { person_name, space_name, who } from '../shared/names';
@@ -25,7 +26,22 @@ export function choreTitle(chore: Chore): string {
       return words[chore.chore](small(chore.name));
     case 'turn_heap':
       return words.turn_heap(chore.name);
+    case 'asked':
+      return asked_title(chore.what, chore.space ? space_name(chore.space) : chore.name);
   }
+}
+
+/** What the server asks for, in words; one of a newer server by its name. */
+export const asked_title = (what: string, name: string): string =>
+  chores_words().asked[what]?.(name) ?? (name || chores_words().a_chore);
+
+/** A chore or a walk by its key alone: also one that is not asked for any more. */
+export function key_title(key: string): string {
+  const [what = '', named = ''] = key.split('/');
+  if (what === 'roster') return chores_words().ahead.walk(space_name(named));
+  const record = house.records.find(({ type, id }) => type === 'chore' && id === what);
+  if (record) return String(record.values['name'] ?? '');
+  return chores_words().asked[what]?.(space_name(named)) ?? chores_words().a_chore;
 }
 
 const doerWords = (doer: string | undefined): string =>
@@ -38,7 +54,8 @@ export function choreDetail(chore: Chore): string {
     const say = suspect.lies === 'held' ? words.held_by : words.set_apart_by;
     return say(person_name(suspect.person), dayWords(suspect.day), space_name(lot.space));
   }
-  const doer = doerWords(chore.doer);
+  const since = chore.day < house.today ? `, ${chores_words().since(dayWords(chore.day))}` : '';
+  const doer = `${doerWords(chore.doer)}${since}`;
   return chore.chore === 'pick_over' ? `${doer}. ${words.every_piece(findings_list(chore.findings))}` : doer;
 }
 

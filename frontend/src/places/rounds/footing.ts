@@ -35,7 +35,7 @@ export const underfoot = (walks: readonly Walk[]): Underfoot => ({
   spreads: (finding) => house.reference.finding_spreads(finding),
   lots: house.lots,
   spaces: house.spaces,
-  roster: rosterOf(house.sheets, house.whole?.claims ?? {}),
+  roster: rosterOf(house.sheets, house.whole?.claims ?? {}, house.whole?.offers ?? {}),
   walks,
 });
 

@@ -1,9 +1,11 @@
 /** The sentence Rounds opens with, and who walks where. Reactive: reads `house` and the words. */
 import { figures, words } from '../../words';
+import { chores_words } from '../../words/chores';
 import { rounds_words } from '../../words/rounds';
 import { house } from '../shared/house.svelte';
 import { person_name } from '../shared/names';
 import { partOfDay, type Lead } from './home';
+import { risked_g, walksOf } from './roster';
 import type { Door } from './walk';
 
 const WEEK = 7;
@@ -68,5 +70,12 @@ export function doorWords(door: Door): string {
   const how = door.begun
     ? say.stopped_at(door.begun.at, door.begun.of, door.minutes)
     : say.lots_and_minutes(door.lots.length, door.minutes);
-  return `${how} ${whoseWords(door)}`.trim();
+  return `${how} ${whoseWords(door)} ${riskWords(door)}`.trim();
+}
+
+/** What waiting has put at risk of a walk that is late; '' where nobody knows. */
+function riskWords(door: Door): string {
+  const walk = house.whole && walksOf(house.sheets, house.whole).find(({ space }) => space === door.space);
+  const grams = risked_g(walk, door.late);
+  return grams > 0 ? chores_words().risk(figures().weight(grams)) : '';
 }

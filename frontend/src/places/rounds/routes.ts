@@ -11,4 +11,7 @@ export const routes: PlacePages = {
   '/rounds/typed/:space': () => import('./pencil/TypedPage.svelte'),
   '/rounds/power': () => import('./PowerPage.svelte'),
   '/rounds/chore/:key': () => import('./ChorePage.svelte'),
+  '/rounds/ahead': () => import('./AheadPage.svelte'),
+  '/rounds/standing': () => import('./StandingPage.svelte'),
+  '/rounds/standing/:id': () => import('./StandingForm.svelte'),
 };

@@ -8,9 +8,11 @@ export interface StandingChore {
   readonly doer?: Id;
   readonly minutes?: number;
   readonly day: string;
+  /** `HH:MM`. */
+  readonly at?: string;
 }
 
-const numbers = (value: Body[string] | undefined): readonly number[] =>
+export const numbers = (value: Body[string] | undefined): readonly number[] =>
   Array.isArray(value) ? value.filter((one): one is number => typeof one === 'number') : [];
 
 /** ISO 8601: 1 Monday to 7 Sunday. */
@@ -27,6 +29,7 @@ export function standingOn(day: string, records: readonly RecordNow[]): readonly
   return records
     .filter(({ type, values }) => type === 'chore' && values['archived'] !== true)
     .filter(({ values }) => {
+      if (typeof values['on'] === 'string') return values['on'] === day;
       const weekdays = numbers(values['weekdays']);
       return (
         (weekdays.length === 0 || weekdays.includes(weekdayOf(day))) &&
@@ -39,5 +42,6 @@ export function standingOn(day: string, records: readonly RecordNow[]): readonly
       day,
       ...(typeof values['doer'] === 'string' ? { doer: values['doer'] } : {}),
       ...(typeof values['minutes'] === 'number' ? { minutes: values['minutes'] } : {}),
+      ...(typeof values['at'] === 'string' ? { at: values['at'] } : {}),
     }));
 }

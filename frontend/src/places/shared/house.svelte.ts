@@ -368,8 +368,8 @@ class House {
     return this.ledger.record_all(entries, draft);
   }
   /** Change fields of a record; a new record has an id from `ledger.mint_id()`. */
-  edit(type: string, record: Id, set: NewEdit['set']): Promise<Outcome<Line>> {
-    return this.ledger.edit({ type, record, set });
+  edit(type: string, record: Id, set: NewEdit['set'], photos?: NewEdit['photos']): Promise<Outcome<Line>> {
+    return this.ledger.edit({ type, record, set, ...(photos && { photos }) });
   }
   strike(id: Id, why?: string): Promise<Outcome<Line>> {
     return this.ledger.strike(id, why);

@@ -157,6 +157,7 @@ const sayers: { readonly [K in Kind]: (body: BodyOf<K>, written: Written) => Par
   }),
   claim: (body) => ({ thing: chore_words(body.chore) }),
   offer: (body) => ({ thing: chore_words(body.chore) }),
+    detail: body.found ?? '',
   scrap: (body) => ({
     thing: body.crop ? capital(crop_name(body.crop)) : kind_words().scrap.mixed,
     detail: joined(findings_words(body.findings), ...body.went.map(went_words)),

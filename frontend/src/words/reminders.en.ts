@@ -1,0 +1,38 @@
+/** Reminders: a calendar's link, notices, mail, quiet hours. */
+export const en = {
+  title: 'Reminders',
+  title_for: (name: string) => `Reminders for ${name}`,
+  lead: 'What is yours, told where you look. What must be done tonight stands in Rounds all the same.',
+  offline: 'This is set on the server. There is no answer just now.',
+  calendar: 'In a calendar',
+  no_link: 'A private link that a calendar asks by itself: your walks and chores of 14 days.',
+  link_since: (day: string) => `There is a link, made on ${day}.`,
+  make_link: 'Make a link',
+  another_link: 'A new link',
+  take_back: 'Take it back',
+  once: 'Shown this once. Whoever has it sees your days: give it to your calendar only. A new link ends the one before.',
+  notices: 'On this phone',
+  push_is_on: 'One summary a day comes to this phone.',
+  push_is_off: 'Nothing comes to this phone.',
+  push_switch_on: 'Send a summary to this phone',
+  push_switch_off: 'Send no more',
+  no_push_here: 'This browser takes no notices.',
+  push_not: {
+    refused: 'The browser was told not to show notices. It is changed in the browser’s own settings.',
+    none: 'This browser reaches no push service just now. Try again with a signal.',
+  },
+  mail: 'By mail',
+  mail_on: 'One mail a day, when there is something',
+  mail_to: 'Address',
+  address_missing: 'Write an address, or leave mail off.',
+  no_mail_here: 'This server sends no mail. Whoever runs it can set it up.',
+  when: 'When',
+  at: 'The day’s summary at',
+  at_hint: 'One a day. What comes up for tonight is told once more by noon.',
+  quiet_from: 'Quiet from',
+  quiet_until: 'Quiet until',
+  quiet_hint: 'Nothing comes in the quiet hours.',
+  nothing_secret: 'No notice, mail or calendar tells amounts, people or numbers to ring.',
+};
+
+export type RemindersWords = typeof en;
