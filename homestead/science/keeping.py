@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -40,14 +41,26 @@ def share_kept(sound: Floats, rotten: Floats, gone: float) -> Floats:
     return np.asarray(np.where(sound + lost > 0, sound / np.maximum(sound + lost, 1e-9), 1.0))
 
 
-def kept_by_looks(looks: Sequence[Look]) -> list[tuple[dt.date, float]]:
-    """Day and share still sound after each look at which rot was sought, by the looks alone. [-]
+@dataclass(frozen=True)
+class Seen:
+    """A look's own word: of 100 not eaten, `sound` by what it saw, and `left` after what it took out. [-]"""
 
-    Source: product of the shares left at each look (Kaplan and Meier 1958, memory).
+    day: dt.date
+    sound: float
+    left: float
+
+
+def kept_by_looks(looks: Sequence[Look], pieces: float) -> list[Seen]:
+    """What each look at which rot was sought says by itself, in order of day.
+
+    After a look at all, what is left is as sound as it saw. A sample tells how sound the lot is, but takes
+    out only what it held: of `pieces` put away. Pieces eaten meanwhile are taken to be as sound as the rest.
+    Source: product of the shares left at each look at all (Kaplan and Meier 1958, memory); of a sample, ours.
     """
-    share, found = 1.0, []
+    left, found = 1.0, []
     for look in sorted(looks, key=lambda look: look.day):
         if look.sought and look.looked > 0:
-            share *= 1.0 - look.culled / look.looked
-            found.append((look.day, share))
+            sound = left * (1.0 - look.culled / look.looked)
+            left = sound if look.full else left * (1.0 - min(look.culled / max(pieces, look.looked), 1.0))
+            found.append(Seen(look.day, sound, left))
     return found

@@ -43,13 +43,14 @@ def keeping(one: Foreseen, today: dt.date) -> dict[str, Any]:
     low, part = int(now), now - int(now)
     by_now = expected[low] * (1 - part) + expected[min(low + 1, len(expected) - 1)] * part
     sound = band(_share_now(one))
-    looks = kept_by_looks([look for look in one.kept.facts.looks if look.day < today])
+    facts = one.kept.facts
+    looks = kept_by_looks([look for look in facts.looks if look.day < today], facts.pieces)
     return {
         "from": one.kept.facts.put_away.isoformat(),
         "sound": _of_100(sound),
         "expected": _of_100(band(by_now)),
         "curve": [_of_100(band(week)) for week in expected[: EXPECTED_WEEKS + 1 : EXPECTED_STEP]],
-        "looks": [[day.isoformat(), round(100 * share)] for day, share in looks],
+        "looks": [[look.day.isoformat(), round(100 * look.sound), round(100 * look.left)] for look in looks],
         "word": _word(sound, band(by_now)),
     }
 

@@ -146,14 +146,20 @@ def _room(
         "space": str(space.uuid),
         "last": last_told(air.readings[-1]) if air.readings else None,
         "lately": read_range(lately),
-        "week": band_c(*air.week_to(tonight.today)),
-        "weeks": weeks_told(air, tonight.today),
+        **_weeks(space, air, wants, tonight.today),
         "stuck_days": air.stuck_days,
         "wanted": _wanted_told(wants),
         "word": word_of(air.readings[-1] if air.readings else None, wants),
         "neighbours": neighbours_of(stored),
     }
     return told | _toll(space, stores, stored, tonight.today) | _night(space, air, wants, tonight)
+
+
+def _weeks(space: Space, air: RoomAir, wants: Wants | None, today: dt.date) -> dict[str, Any]:
+    """Of a space nobody read, what a usual room would be, where that matters; a freezer is no usual room."""
+    if not air.readings and (wants is None or space.kind in NO_STORE):
+        return {"week": None, "weeks": []}
+    return {"week": band_c(*air.week_to(today)), "weeks": weeks_told(air, today)}
 
 
 def _wanted_told(wants: Wants | None) -> dict[str, Any] | None:

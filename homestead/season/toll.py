@@ -28,6 +28,8 @@ LATELY = dt.timedelta(days=30)
 CHILL_CAUTION, CHILL_HURT = 20.0, 50.0
 #: transpiration is known to a factor of two
 SURE_OF_DRYING = (2.0, 1.0, 0.5)
+#: what is wanted drier than this is kept in a dry skin, which the rule of drying does not know. Ours [%]
+DAMP_PCT = 80.0
 #: kinds of space that nothing is kept in as in a room
 NO_STORE = frozenset({"freezer", "bed"})
 
@@ -82,10 +84,11 @@ def chilled(one: Stored, air: RoomAir, today: dt.date) -> list[dict[str, Any]]:
 def dried(one: Stored, air: RoomAir, today: dt.date) -> list[dict[str, Any]]:
     """How each lot feels, and the day it turns limp: soonest, likeliest, latest; null beyond half a year.
 
-    Weight lost in curing is water that should go: it does not count.
+    Weight lost in curing is water that should go: it does not count, nor does what is kept dry on purpose.
     """
     skin = one.first("transpiration_ng_kg_s_pa", "water_loss_limit_pct") or _apart(one)
-    if skin is None:
+    wanted = one.wanted("rh_low_pct", "rh_high_pct")
+    if skin is None or wanted is None or wanted[1] < DAMP_PCT:
         return []
     return [
         told

@@ -54,13 +54,24 @@ def test_shares_by_looks_are_the_product_limit() -> None:
         Look(AUTUMN + dt.timedelta(days=20), 60.0, 6.0),
         Look(AUTUMN + dt.timedelta(days=10), 100.0, 4.0),
     ]
-    found = keeping.kept_by_looks([*looks, Look(AUTUMN, 100.0, 0.0, sought=False)])
+    found = keeping.kept_by_looks([*looks, Look(AUTUMN, 100.0, 0.0, sought=False)], 100.0)
     durations, died, weights = [10, 15, 20, 30], [1, 0, 1, 0], [4, 36, 6, 54]
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         fit = lifelines.KaplanMeierFitter().fit(durations, died, weights=weights)
-    assert [share for _, share in found] == pytest.approx([float(fit.predict(10)), float(fit.predict(20))])
-    assert [(day - AUTUMN).days for day, _ in found] == [10, 20]
+    told = [float(fit.predict(10)), float(fit.predict(20))]
+    assert [look.sound for look in found] == pytest.approx(told)
+    assert [look.left for look in found] == pytest.approx(told)
+    assert [(look.day - AUTUMN).days for look in found] == [10, 20]
+
+
+def test_a_sample_tells_of_all_and_takes_out_only_its_own() -> None:
+    """Source: by hand: 3 of 30 out is a tenth of all gone, but of 400 pieces only three are out."""
+    sample = Look(AUTUMN + dt.timedelta(days=10), 30.0, 3.0, full=False)
+    whole = Look(AUTUMN + dt.timedelta(days=20), 390.0, 39.0)
+    first, second = keeping.kept_by_looks([sample, whole], 400.0)
+    assert (first.sound, first.left) == pytest.approx((0.9, 397 / 400))
+    assert (second.sound, second.left) == pytest.approx((0.9 * 397 / 400, 0.9 * 397 / 400))
 
 
 def told(variety: str, season: int, off: float, space: str = "cellar", noise: float = 0.04) -> Saying:

@@ -13,7 +13,7 @@ from homestead.season import foresee, words
 from homestead.season.facts import household_facts
 from homestead.season.foresee import SEED
 from homestead.season.models import Learnt
-from homestead.season.outlook import make_outlook, sheets_content
+from homestead.season.outlook import KINDS, make_outlook, sheets_content
 from homestead.season.words import NOTHING_SAID, finished, words_of
 from tests.bodies import out
 from tests.factories import MORNING, Home
@@ -45,7 +45,7 @@ def fits(monkeypatch: pytest.MonkeyPatch) -> list[str]:
 
 
 def content(home: Home) -> dict[str, Any]:
-    return {one["key"]: one["content"] for one in sheets_of(home.id, "outlook", "on_the_turn")}
+    return {one["key"]: one["content"] for one in sheets_of(home.id, *KINDS)}
 
 
 def test_after_a_take_only_its_crop_is_fitted_again(two_crops: dict[str, Any], fits: list[str]) -> None:

@@ -23,8 +23,10 @@ export const reading_words = (read: BodyOf<'reading'> | undefined): string =>
     .filter(Boolean)
     .join(', ');
 
-/** Words of the last reading that are not right. */
-const AMISS = new Set(['warm', 'cold', 'damp', 'dry', 'near_frost']);
+/** Words of the last reading that are not right, the worst first. */
+const AMISS = ['near_frost', 'warm', 'cold', 'damp', 'dry'] as const;
+/** A lot that turns limp within so long is told at once. [days] */
+const SOON_DAYS = 42;
 
 /** The page's first sentence. */
 export function lead_words({ rooms, outside }: Rooms): string {
@@ -33,8 +35,11 @@ export function lead_words({ rooms, outside }: Rooms): string {
   if (open.length) return w.open_these(names(open));
   if (outside && rooms.some((room) => room.vent?.why === 'frost')) return w.open_nothing_frost;
   if (outside && rooms.some((room) => room.vent)) return w.open_nothing;
-  const amiss = rooms.filter((room) => AMISS.has(room.word));
-  return amiss.length ? w.not_right(names(amiss)) : w.all_right;
+  const amiss = AMISS.flatMap((word) => {
+    const these = rooms.filter((room) => room.word === word);
+    return these.length ? [w.these(w.not_right[word] ?? '', names(these))] : [];
+  });
+  return amiss.join(' ') || w.all_right;
 }
 
 /** Where nobody read the air outside: at which air opening would help. */
@@ -67,14 +72,12 @@ export function frost_words(frost: Frost, room: Room): string {
     .join(' ');
 }
 
-/** The room's own word, and how warm it was likely. */
+/** The room's own word, and what is odd there. */
 export function air_words(room: Room): string {
   const w = rooms_words();
   return [
     w.word[room.word] ?? '',
     room.wanted?.crossed ? w.crossed : '',
-    room.week ? w.week(temp(room.week[0]), temp(room.week[2])) : '',
-    room.last?.dew_c === undefined ? '' : w.dew(temp(room.last.dew_c)),
     room.stuck_days ? w.stuck(room.stuck_days) : '',
     room.amiss ? w.amiss(room.amiss) : '',
   ]
@@ -82,20 +85,59 @@ export function air_words(room: Room): string {
     .join(' ');
 }
 
-/** What it costs the lots, each a line: keeping, cold, water, neighbours. */
-export function toll_words(room: Room): readonly string[] {
+/** How warm it likely was, and what its air would wet. */
+export function likely_words(room: Room): string {
   const w = rooms_words();
-  const days = (n: number): string => figures().number(n, n < 3 ? 1 : 0);
   return [
-    ...room.costs.map(({ crop, best, days: [low, middle, high] }) =>
-      w.costs(capital(crop_name(crop)), days(middle), days(low), days(high), space_name(best)),
-    ),
+    room.week ? w.week(temp(room.week[0]), temp(room.week[2])) : '',
+    room.last?.dew_c === undefined ? '' : w.dew(temp(room.last.dew_c)),
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+/** What it costs the lots, each a line: keeping, cold, neighbours, and water where it soon shows. */
+export function toll_words(room: Room, today: string): readonly string[] {
+  const w = rooms_words();
+  return [
+    ...costs_words(room),
     ...room.chilled.map(({ lot, below_c, hurt }) =>
       (hurt === 'surely' ? w.chilled_surely : w.chilled_may)(lot_words(lot), temp(below_c)),
     ),
-    ...room.drying.map(drying_words),
-    ...room.neighbours.map(({ gives, suffers }) => w.neighbours(crop_name(gives), crop_name(suffers))),
+    neighbours_words(room),
+    ...room.drying.filter((one) => is_soon(one, today)).map(drying_words),
   ].filter(Boolean);
+}
+
+/** Lots that dry, but not soon. */
+export const later_words = (room: Room, today: string): readonly string[] =>
+  room.drying
+    .filter((one) => !is_soon(one, today))
+    .map(drying_words)
+    .filter(Boolean);
+
+const is_soon = ({ feels, limp_on: [, likely] }: Drying, today: string): boolean =>
+  feels !== 'firm' || (likely !== '' && figures().days_between(today, likely) <= SOON_DAYS);
+
+/** Crops that lose alike are told together. */
+function costs_words({ costs }: Room): readonly string[] {
+  const days = (n: number): string => figures().number(n, n < 3 ? 1 : 0);
+  const told = new Map<string, string[]>();
+  for (const { crop, best, days: band } of costs) {
+    const key = JSON.stringify([best, ...band.map(days)]);
+    told.set(key, [...(told.get(key) ?? []), crop_name(crop)]);
+  }
+  return [...told].map(([key, crops]) => {
+    const [best = '', low = '', middle = '', high = ''] = JSON.parse(key) as string[];
+    return rooms_words().costs(figures().list(crops), middle, low, high, space_name(best));
+  });
+}
+
+function neighbours_words({ neighbours }: Room): string {
+  const named = (crops: readonly string[]): string => figures().list([...new Set(crops)].map(crop_name));
+  if (!neighbours.length) return '';
+  const [gives, suffers] = [neighbours.map((one) => one.gives), neighbours.map((one) => one.suffers)];
+  return rooms_words().neighbours(named(gives), named(suffers));
 }
 
 /** A lot that left the household since has no name any more, and no line. */
