@@ -79,6 +79,10 @@ class HeapWork(Body):
     measured: Maybe[Measured] = None
     temp_c: Maybe[HeapC] = None
     bed: Maybe[Text] = None
+    grows: Maybe[CropId] = Field(default=None, description="what is to grow on the bed it was spread on")
+    accident: Maybe[bool] = Field(
+        default=None, description="it was spread on kin of a disease it took in: it tells what happened"
+    )
 
     @model_validator(mode="after")
     def _tells_what_was_done(self) -> Self:

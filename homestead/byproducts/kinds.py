@@ -7,6 +7,7 @@ from functools import partial
 from typing import Any
 
 from homestead.byproducts import bodies
+from homestead.byproducts.beds import check_bed
 from homestead.byproducts.models import HeapWork, Lay, PailLook, Scrap
 from homestead.household.roles import EVERYONE, GROWN, WALKERS
 from homestead.household.rows import key_of
@@ -16,6 +17,7 @@ from homestead.store import telling
 from homestead.store.actions import take_back_went, write_scrap_went
 from homestead.store.feeding import ToldWent, check_feeding, crop_of_lot, to_animals
 from homestead.store.known import check_crop, check_findings
+from homestead.store.outbreak import check_kept_away
 from homestead.storekeeping.state import Bucket
 from homestead.storekeeping.state import Went as FoldedWent
 
@@ -110,6 +112,9 @@ class LayKind(EntryKind[bodies.Lay]):
     body = bodies.Lay
     roles = EVERYONE
 
+    def check(self, entry: Entry[bodies.Lay]) -> None:
+        check_kept_away(entry, entry.body.animals)
+
     def settle(self, entry: Entry[bodies.Lay]) -> None:
         body = entry.body
         Lay.everywhere.create(
@@ -165,6 +170,9 @@ class HeapKind(EntryKind[bodies.HeapWork]):
     roles = WALKERS
 
     def check(self, entry: Entry[bodies.HeapWork]) -> None:
+        check_bed(entry)
+        if entry.body.grows:
+            check_crop(entry.household, entry.body.grows, among=in_hand_ids())
         material = entry.body.material
         if material and material not in heap_materials():
             raise Refused("material_unknown", f"Nothing is known of {material} on a heap.", where="material")
@@ -183,6 +191,8 @@ class HeapKind(EntryKind[bodies.HeapWork]):
             grams=body.grams,
             temp_c=body.temp_c,
             bed=body.bed or "",
+            grows=body.grows or "",
+            accident=bool(body.accident),
         )
 
     def undo(self, entry: Entry[bodies.HeapWork]) -> None:

@@ -95,6 +95,8 @@ class HeapWork(Dated, Thing):
     grams = models.PositiveIntegerField(null=True)
     temp_c = models.FloatField(null=True)
     bed = models.CharField(max_length=500, blank=True, default="")
+    grows = models.CharField(max_length=64, blank=True, default="", help_text="crop, on the bed")
+    accident = models.BooleanField(default=False, help_text="spread on kin of a disease it took in")
 
     def __str__(self) -> str:
         return f"{self.day} {self.did}"

@@ -25,6 +25,7 @@ def rules_document(tables: Tables) -> dict[str, Any]:
         "feed": _feed(tables),
         "law": _law(tables),
         "eaters": _eaters(tables),
+        "soil": _soil(tables),
         "looking_over": {
             row.crop_id: {
                 "every_days": row.every_days,
@@ -117,10 +118,25 @@ def _law(tables: Tables) -> list[dict[str, Any]]:
     ]
 
 
+def _soil(tables: Tables) -> list[dict[str, Any]]:
+    return [
+        {
+            "id": row.id,
+            "rows": [row_name("soil_diseases", row), f"kitchen_safety:{row.kitchen_topic}"],
+            "findings": list(row.findings),
+            "maybe": list(row.maybe),
+            "carriers": list(row.carriers),
+            "kin": list(row.kin),
+        }
+        for row in tables.soil_diseases
+    ]
+
+
 def _eaters(tables: Tables) -> list[dict[str, Any]]:
     return [
         {
             "row": row_name("eaters", row),
+            "topic": row.kitchen_topic,
             "eater": eater,
             "crops": list(row.crops),
             "parts": list(row.parts),

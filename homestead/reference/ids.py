@@ -88,6 +88,8 @@ def _crops_used(tables: Tables) -> Iterator[Amiss]:
     yield from _check(tables, "ladder", "crop_id", ours)
     yield from _check(tables, "preserve_yields", "crop", ours | set(PRESERVED_FRESH))
     yield from _check(tables, "eaters", "crops", ours)
+    for column in ("carriers", "kin"):
+        yield from _check(tables, "soil_diseases", column, crops(tables))
     for table in ("crops", "in_hand"):
         yield from _check(tables, table, "feed_crop_id", fed_crops(tables))
 
@@ -96,6 +98,8 @@ def _conditions_used(tables: Tables) -> Iterator[Amiss]:
     known = conditions(tables)
     yield from _check(tables, "ladder", "condition", known)
     yield from _check(tables, "eaters", "conditions", known)
+    for column in ("findings", "maybe"):
+        yield from _check(tables, "soil_diseases", column, known)
     yield from _check(tables, "look_fors", "finding_id", known)
     yield from _check(tables, "findings", "broader", known)
     yield from _check(tables, "feed_safety", "condition", FEED_CONDITIONS)
@@ -120,7 +124,7 @@ def _steps_used(tables: Tables) -> Iterator[Amiss]:
 
 def _topics_used(tables: Tables) -> Iterator[Amiss]:
     topics = {rule.topic for rule in tables.kitchen_safety}
-    for table in ("ladder", "eaters"):
+    for table in ("ladder", "eaters", "soil_diseases"):
         yield from _check(tables, table, "kitchen_topic", topics)
     named = ((r.line, r.use_basis.removeprefix("kitchen_safety: ")) for r in tables.look_fors)
     bases = ((line, [base] if base != "common practice" else []) for line, base in named)

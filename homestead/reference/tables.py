@@ -32,6 +32,7 @@ from homestead.reference.use_rows import (
     KitchenSafety,
     PreserveYield,
     Rung,
+    SoilDisease,
 )
 
 FOLDER = Path(__file__).resolve().parents[2] / "fixtures" / "reference"
@@ -52,6 +53,7 @@ ROW_TYPES: dict[str, type[TableRow]] = {
     "feeding_law": FeedingLaw,
     "kitchen_safety": KitchenSafety,
     "eaters": Eater,
+    "soil_diseases": SoilDisease,
     "animals": Animal,
     "feed_values": FeedValue,
     "dishes": Dish,
@@ -77,6 +79,7 @@ KEYS: dict[str, tuple[str, ...]] = {
     "feeding_law": ("jurisdiction", "citation", "animal"),
     "kitchen_safety": ("topic",),
     "eaters": ("id",),
+    "soil_diseases": ("id",),
     "animals": ("animal", "quantity", "sort", "condition"),
     "feed_values": ("row_type", "feedstuff"),
     "dishes": ("dish_id",),
@@ -103,6 +106,7 @@ class Tables:
     feeding_law: tuple[FeedingLaw, ...]
     kitchen_safety: tuple[KitchenSafety, ...]
     eaters: tuple[Eater, ...]
+    soil_diseases: tuple[SoilDisease, ...]
     animals: tuple[Animal, ...]
     feed_values: tuple[FeedValue, ...]
     dishes: tuple[Dish, ...]

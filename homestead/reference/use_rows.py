@@ -106,6 +106,20 @@ class Eater(TableRow):
 
 
 @dataclass(frozen=True, kw_only=True)
+class SoilDisease(TableRow):
+    """A disease that lives on in soil. `findings` say that it is there, `maybe` that it may be, on its
+    `carriers`; `kin`: the crops whose beds get no compost that took it in."""
+
+    id: str
+    name: str
+    findings: Ids
+    maybe: Ids
+    carriers: Ids
+    kin: Ids
+    kitchen_topic: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Animal(TableRow):
     """One quantity of one kind of animal, with low, high and unit."""
 

@@ -26,6 +26,7 @@ FIRST: Mapping[str, tuple[str, ...]] = {
     "looking_over": ("how",),
     "ladder": ("people_how", "caution"),
     "eaters": ("caution",),
+    "soil_diseases": ("name",),
     "kitchen_safety": ("rule",),
     "feed_safety": ("limit",),
 }
@@ -89,22 +90,25 @@ def parts(tables: Tables) -> Iterator[str]:
 def words_of(tables: Tables, columns: Mapping[str, tuple[str, ...]], words: Translation) -> dict[str, Any]:
     """Texts by table and the parts of a row's key, one inside the other: `{table: {key: {key: [texts]}}}`.
 
-    A text that a row has not is empty; a row without any is absent; of rows that share a name the first
-    speaks.
+    A text that a row has not is empty; a row without any is absent. Where rows of a table of one text share a
+    name, each adds its own: the first is the sentence of that name, the rest stand in the sheet of sources.
     """
     found: dict[str, Any] = {}
     for table, names in columns.items():
         for row in tables.rows(table):
             texts = [words.of(f"{table}.{name}", str(getattr(row, name))) for name in names]
             if any(texts):
-                _put(found, row_name(table, row), texts)
+                _put(found, row_name(table, row), texts, adds=len(names) == 1)
     return found
 
 
-def _put(found: dict[str, Any], name: str, texts: list[str]) -> None:
+def _put(found: dict[str, Any], name: str, texts: list[str], *, adds: bool) -> None:
     table, _, key = name.partition(":")
     *outer, last = key.split("/")
     inside = found.setdefault(table, {})
     for part in outer:
         inside = inside.setdefault(part, {})
-    inside.setdefault(last, texts)
+    if last not in inside:
+        inside[last] = texts
+    elif adds:
+        inside[last] += texts

@@ -133,7 +133,7 @@ def _barred_by_state(asked: _Asked) -> FeedAnswer | None:
     if spoilt := [c for c in conditions if is_spoilt(rules, c)]:
         words = {rules["findings"][c]["feeds_as"] for c in spoilt}
         rows = [f"feed_safety:{group['kind']}/{ANY}/any/{word}" for word in sorted(words)]
-        return _refused(group, "never", "rot_or_mould", rows)
+        return _refused(group, "never", "rot_or_mould", rows + _own_nevers(asked))
     for state in ("spent", "treated"):
         if state in conditions:
             return _refused(group, "never", state, [f"ladder:{ANY}/piece/{state}"])
@@ -189,6 +189,12 @@ def _same_part(rules: Rules, question: Question, rule: Mapping[str, Any], verdic
         return True
     whole = is_whole(part, stored)
     return (whole and stored in parts) or ("whole" in parts and (whole or verdict == "never"))
+
+
+def _own_nevers(asked: _Asked) -> list[str]:
+    """What the crop's own rules say never to, beside the rule for any produce."""
+    borne = _borne_by(asked, _ladder_rows(asked) or {})
+    return [rule.row for rule in borne if rule.of_the_crop and rule.verdict == "never"]
 
 
 def _named_in(rows: Mapping[str, LadderRow], column: str, kind: str) -> list[str]:

@@ -21,6 +21,7 @@ from tests.storekeeping.ladder_combinations import combinations
 
 FOLDER = Path(__file__).resolve().parents[2] / "fixtures" / "reference"
 SEED, COUNT = 20_261_125, 10_000
+STEPS = ("raw", "cook", "pot", "animals", "compost", "bin")
 MOULD = {"mould", "white_mould", "grey_mould", "blue_mould", "black_mould"}
 #: codes that rest on the question or the household's settings rather than on a row
 WITHOUT_ROW = {"findings_needed", "unsure", "law_not_known"}
@@ -189,6 +190,68 @@ def test_it_withholds_from_people_no_step_without_a_row_that_lacks_it() -> None:
                     assert withheld["step"] not in by_name[row]["steps_down"].split(" > ")
             if withheld["code"] == "begins_below":
                 assert withheld["step"] not in by_name[withheld["rows"][0]]["steps_down"].split(" > ")
+
+
+def test_it_withholds_from_people_no_step_that_every_row_of_the_piece_leaves() -> None:
+    """Exactly this part in exactly these states has its rows, and no age makes it old: what all leave,
+    from where the crop begins, is left."""
+    checked = 0
+    for one in asked():
+        question = one["question"]
+        states = [f for f in dict.fromkeys(question["findings"]) if f != "sound"] or ["sound"]
+        found = [line for state in states if (line := exact_line(question, state))]
+        young = question["age_days"] in (None, 10)
+        if not question["findings"] or len(found) < len(states) or not young:
+            continue
+        common = set.intersection(*(set(line["steps_down"].split(" > ")) for line in found))
+        wanted = common - {"animals", "bin"} - above_where_it_begins(question)
+        left = {allowed["step"] for allowed in uses_of(rules(), question)["steps"]}
+        checked += 1
+        assert wanted <= left, (question, wanted, left)
+    assert checked > COUNT / 10
+
+
+def above_where_it_begins(question: Mapping[str, Any]) -> set[str]:
+    """Steps above the one that the crop's sound stored part begins at, for a piece that is whole."""
+    stored = {line["crop_id"]: line["stored_part"] for line in lines("crops")}
+    stored |= {line["id"]: line["stored_part"] for line in lines("in_hand")}
+    part = stored.get(question["crop"])
+    line = ladder_lines().get((question["crop"], part or "", "sound"))
+    if line is None or question["part"] not in (part, "sound part"):
+        return set()
+    return set(STEPS[: STEPS.index(line["best_step"])])
+
+
+def test_it_names_everyone_at_table_who_must_not_have_it() -> None:
+    named = 0
+    for one in asked():
+        question = one["question"]
+        for allowed in uses_of(rules(), question)["steps"]:
+            told = {(not_for["eater"], not_for["row"]) for not_for in allowed["not_for"]}
+            wanted = set(barred_at_table(question, allowed["step"]))
+            named += len(wanted)
+            assert wanted <= told, (question, allowed["step"])
+    assert named > COUNT / 100
+
+
+def barred_at_table(question: Mapping[str, Any], step: str) -> Iterator[tuple[str, str]]:
+    for line in lines("eaters"):
+        crops, parts, states = (line[name].split() for name in ("crops", "parts", "conditions"))
+        bears = (
+            step in line["steps"].split()
+            and (not crops or question["crop"] in crops)
+            and (not parts or question["part"] in (*parts, "not_known"))
+            and (not states or set(states) & set(question["findings"]))
+        )
+        for eater in line["eaters"].split():
+            if bears and eater in question["eaters"]:
+                yield eater, f"eaters:{line['id']}"
+
+
+def test_those_who_bear_less_get_nothing_that_any_rot_was_cut_from() -> None:
+    """All but a jar or a crock that works: nothing is cut from those."""
+    [line] = [line for line in lines("eaters") if line["id"] == "trimmed_frail"]
+    assert rotten() - {"working"} <= set(line["conditions"].split())
 
 
 def test_the_form_and_the_push_agree() -> None:

@@ -142,11 +142,15 @@ export function row_parts(row: string): readonly [string, readonly string[]] {
 }
 
 /** The text that stands in the n-th column of a row, '' where it has none. */
-export function text_of(texts: Texts, row: string, column: number): string {
+export const text_of = (texts: Texts, row: string, column: number): string =>
+  texts_of(texts, row)[column] ?? '';
+
+/** All texts of a row's name, in the order of its columns; of rows that share a name those of the next row after. */
+export function texts_of(texts: Texts, row: string): readonly string[] {
   const [table, key] = row_parts(row);
   let inside: Texts[string] | undefined = texts[table];
   for (const part of key) inside = is_inside(inside) ? inside[part] : undefined;
-  return is_inside(inside) || inside === undefined ? '' : (inside[column] ?? '');
+  return Array.isArray(inside) ? (inside as readonly string[]) : [];
 }
 
 function is_inside(texts: Texts[string] | undefined): texts is Texts {

@@ -9,6 +9,7 @@ import {
   load_rules,
   load_texts,
   text_of,
+  texts_of,
   type FirstRows,
   type Texts,
 } from './built.ts';
@@ -37,6 +38,7 @@ const SENTENCE: Readonly<Record<string, number>> = {
   feed_safety: 0,
   eaters: 0,
   looking_over: 0,
+  soil_diseases: 0,
   look_fors: 1,
   findings: 1,
 };
@@ -79,8 +81,20 @@ export function reference_of(rules: Rules, rows: FirstRows, words: Texts): Refer
     look_fors: (crop) => look_fors_of(rows, text, crop),
     looking_over: (crop) => looking_over_of(rows, text, crop),
     sentence: by_table(SENTENCE),
+    sentences: (row) => sentences_of(words, row, SENTENCE),
     caution: by_table(CAUTION),
   };
+}
+
+/** Of rows that share a name each its own, where the table has one text a row; else the one sentence they share. */
+function sentences_of(
+  words: Texts,
+  row: string,
+  columns: Readonly<Record<string, number>>,
+): readonly string[] {
+  const table = row.slice(0, row.indexOf(':'));
+  const all = table === 'kitchen_safety' ? texts_of(words, row) : [text_of(words, row, columns[table] ?? -1)];
+  return all.filter((text) => text !== '');
 }
 
 type Text = (row: string, column?: number) => string;
@@ -134,6 +148,7 @@ export async function kitchen_reference(language: Language): Promise<KitchenRefe
     dishes: rows.dishes,
     preserve_yields: rows.preserve_yields,
     clocks: rows.clocks,
+    keeping: rows.keeping,
     keeps_days: rows.keeps_days,
     jarred: rows.jarred,
     dish_name: (dish) => first(`dishes:${dish}`) || dish,
@@ -148,7 +163,6 @@ export async function kitchen_reference(language: Language): Promise<KitchenRefe
     animal: (animal, quantity, sort) =>
       rows.animals
         .filter(([a, s, q]) => a === animal && q === quantity && (sort === undefined || s === sort))
-    keeping: rows.keeping,
         .map(([, s, , condition, low, high, unit]) => ({
           row: `animals:${[animal, quantity, s, condition].map((part) => part.replaceAll('/', '-')).join('/')}`,
           sort: s,

@@ -80,6 +80,8 @@ export interface Reference {
   readonly looking_over: (crop: string) => LookingOverHow | null;
   /** The one sentence of a row: how (ladder), rule (kitchen_safety), limit (feed_safety), sign (look_fors). */
   readonly sentence: (row: Row) => string;
+  /** The sentences of all rows that share the name, in the order of their sources: what joins, joins strictly. */
+  readonly sentences: (row: Row) => readonly string[];
   /** The caution of a row, '' where it has none. */
   readonly caution: (row: Row) => string;
 }
@@ -90,10 +92,10 @@ export interface KitchenReference {
   readonly preserve_yields: readonly PreserveYield[];
   /** How long nuts, eggs and what was put by keep, by crop and how they lie. */
   readonly clocks: Readonly<Record<string, Readonly<Record<string, Clock>>>>;
-  /** Days something keeps, by topic of kitchen_safety. */
-  readonly keeps_days: Readonly<Record<string, number>>;
   /** How a crop wants to lie where there is room for it. */
   readonly keeping: Readonly<Record<string, Keeping>>;
+  /** Days something keeps, by topic of kitchen_safety. */
+  readonly keeps_days: Readonly<Record<string, number>>;
   /** Crops that are not low in acid when jarred; any other needs a tested recipe under pressure. */
   readonly jarred: Readonly<Record<string, 'acid' | 'acidified'>>;
   readonly dish_name: (dish: string) => string;

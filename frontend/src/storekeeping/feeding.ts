@@ -123,18 +123,15 @@ function refused(
 }
 
 /** Fold F20, and the states that no animal's feed is in. */
-function barred_by_state({ rules, question, group, law, conditions }: Asked): FeedAnswer | null {
+function barred_by_state(asked: Asked): FeedAnswer | null {
+  const { rules, question, group, law, conditions } = asked;
   if (question.findings.length === 0) return refused(group, 'never', 'findings_needed', []);
   if (conditions.includes('unsure')) return refused(group, 'never', 'unsure', []);
   const spoilt = conditions.filter((condition) => is_spoilt(rules, condition));
   if (spoilt.length > 0) {
     const words = [...new Set(spoilt.map((condition) => feed_word(rules, condition)))].sort();
-    return refused(
-      group,
-      'never',
-      'rot_or_mould',
-      words.map((word) => `feed_safety:${group.kind}/${ANY}/any/${word}`),
-    );
+    const rows = words.map((word) => `feed_safety:${group.kind}/${ANY}/any/${word}`);
+    return refused(group, 'never', 'rot_or_mould', [...rows, ...own_nevers(asked)]);
   }
   for (const state of ['spent', 'treated'] as const) {
     if (conditions.includes(state)) return refused(group, 'never', state, [`ladder:${ANY}/piece/${state}`]);
@@ -193,6 +190,12 @@ function same_part(rules: Rules, question: Question, rule: FeedRule, verdict: Ve
     (whole && rule.parts.includes(stored)) || (rule.parts.includes('whole') && (whole || verdict === 'never'))
   );
 }
+
+/** What the crop's own rules say never to, beside the rule for any produce. */
+const own_nevers = (asked: Asked): readonly Row[] =>
+  borne_by(asked, ladder_rows(asked) ?? {})
+    .filter((rule) => rule.of_the_crop && rule.verdict === 'never')
+    .map((rule) => rule.row);
 
 const named_in = (
   rows: Rows,

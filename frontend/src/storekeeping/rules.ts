@@ -48,6 +48,8 @@ export interface LawRule {
 
 export interface EaterRule {
   readonly row: Row;
+  /** The kitchen's rule it was drawn from; '' where the household said it. */
+  readonly topic: string;
   readonly eater: Eater;
   /** Empty: any crop. */
   readonly crops: readonly string[];
@@ -56,6 +58,18 @@ export interface EaterRule {
   /** Empty: any condition. */
   readonly conditions: readonly string[];
   readonly steps: readonly Step[];
+}
+
+/** A disease that lives on in soil. */
+export interface SoilRule {
+  readonly id: string;
+  readonly rows: readonly Row[];
+  /** Findings that say it is there, and those that say it may be, on its carriers. */
+  readonly findings: readonly string[];
+  readonly maybe: readonly string[];
+  readonly carriers: readonly string[];
+  /** Crops whose beds get no compost that took it in. */
+  readonly kin: readonly string[];
 }
 
 export interface CropRule {
@@ -89,6 +103,7 @@ export interface Rules {
   readonly feed: Readonly<Record<string, readonly FeedRule[]>>;
   readonly law: readonly LawRule[];
   readonly eaters: readonly EaterRule[];
+  readonly soil: readonly SoilRule[];
   readonly looking_over: Readonly<Record<string, LookingOver>>;
 }
 

@@ -204,6 +204,10 @@ export interface HeapBody {
   readonly measured?: 'weighed' | 'guessed' | 'vessel';
   readonly temp_c?: number;
   readonly bed?: string;
+  /** Crop that is to grow on the bed. */
+  readonly grows?: string;
+  /** Spread on kin of a disease it took in: it tells what happened. */
+  readonly accident?: boolean;
 }
 
 export interface StrikeBody {

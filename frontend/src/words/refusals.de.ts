@@ -49,6 +49,12 @@ export const refusals_de = {
     other_household: 'Er gehört zu einem anderen Haushalt.',
     eggs_held:
       'Die Eier dieser Tiere werden zurückgehalten: Sie sind kein Essen bis zu dem Tag, den Etikett oder Tierarzt nannten.',
+    outbreak:
+      'Eine Vogelseuche ist in der Nähe: kleine Kinder bleiben vom Auslauf weg. Das macht jemand Großes.',
+    kin_of_bed:
+      'Der Haufen nahm eine Krankheit auf, die im Boden weiterlebt, und auf diesem Beet wachsen ihre Verwandten. Liegt er schon dort, schreibt es jemand Großes auf der Seite des Haufens.',
+    bed_crop_missing:
+      'Der Haufen nahm eine Krankheit auf, die im Boden weiterlebt. Auf der Seite des Haufens neu schreiben, mit dem, was auf dem Beet wachsen soll.',
     material_unknown: 'Davon ist auf einem Haufen nichts bekannt.',
     too_large: 'Er ist zu groß zum Senden.',
   },

@@ -46,6 +46,11 @@ export const refusals_en = {
     other_household: 'It belongs to another household.',
     eggs_held:
       'The eggs of these animals are held back: they are no food until the day the label or the vet gave.',
+    outbreak: 'Bird disease is near: small children stay away from the run. An adult does this.',
+    kin_of_bed:
+      'The heap took in a disease that lives on in soil, and its kin grow on that bed. If it lies there already, an adult writes it on the heap’s page.',
+    bed_crop_missing:
+      'The heap took in a disease that lives on in soil. Write it again on the heap’s page, with what is to grow on the bed.',
     material_unknown: 'Nothing is known of this on a heap.',
     too_large: 'It is too large to be sent.',
   } as Readonly<Record<string, string>>,

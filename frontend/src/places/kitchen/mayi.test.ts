@@ -4,6 +4,7 @@ import { en } from '../../words/found.en.ts';
 import { offer, type Offer } from '../shared/offer.ts';
 import {
   asks_mould_note,
+  asks_sprouts_note,
   chosen_with,
   headline,
   other_words,
@@ -88,6 +89,13 @@ describe('what is asked', () => {
     expect(parts_in_hand(tables.rules, 'cabbage', ['yellowing'])).toEqual(['outer leaves', 'core']);
     expect(parts_in_hand(tables.rules, 'carrot', ['gnawed'])).toEqual(['peel', 'tops']);
   });
+  test('sprouted seeds bring the sentence on raw sprouts, sprouted potatoes do not', () => {
+    const asks = (crop: string, finding: string) => asks_sprouts_note(tables.rules, crop, [finding]);
+    expect(asks('bean_dry', 'sprouting')).toBe(true);
+    expect(asks('bean_dry', 'insect')).toBe(false);
+    expect(asks('potato', 'sprouting')).toBe(false);
+  });
+
   test('rot and mould bring the sentence on what is covered', () => {
     expect(asks_mould_note(tables.rules, ['black_mould'])).toBe(true);
     expect(asks_mould_note(tables.rules, ['shrivelled'])).toBe(false);

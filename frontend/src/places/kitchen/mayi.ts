@@ -72,3 +72,8 @@ export function headline(rules: Rules, crop: string, findings: readonly string[]
 /** Rot or mould was seen: what is soft, slimy or covered goes out whole, whatever the crop. */
 export const asks_mould_note = (rules: Rules, findings: readonly string[]): boolean =>
   findings.some((finding) => is_spoilt(rules, finding));
+
+/** Seeds that sprouted: raw they are no food for those who bear less, whatever else is known of them. */
+export const asks_sprouts_note = (rules: Rules, crop: string, findings: readonly string[]): boolean =>
+  findings.includes('sprouting') &&
+  rules.eaters.some(({ topic, crops }) => topic === 'raw_sprouts_frail' && crops.includes(crop));

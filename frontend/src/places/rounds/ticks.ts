@@ -22,7 +22,7 @@ export const inSight = (crop: string, look_fors: readonly LookFor[]): readonly L
 const URGENCY = { now: 0, days: 1, weeks: 2, note: 3 } as const;
 
 /** Mice come to anything that is not sealed, and their marks stand always to hand: the neighbours are warned of them. */
-const MICE = 'gnawed';
+export const MICE = 'gnawed';
 
 /** As many as are shown before "others". */
 export const SHOWN = 9;

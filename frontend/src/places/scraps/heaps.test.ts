@@ -1,12 +1,15 @@
 import { beforeAll, expect, test } from 'vitest';
-import { kitchen_reference, type KitchenReference } from '../../reference';
+import { kitchen_reference, reference, type KitchenReference } from '../../reference';
+import type { Rules } from '../../storekeeping/rules';
 import type { Fact } from '../../storekeeping/state';
 import { heaps_of, heaps_to_turn } from '../shared/heaps';
 import { buckets_of, grams_of_buckets, heap_now, on_heap } from './heaps';
 
 let tables: KitchenReference;
+let rules: Rules;
 beforeAll(async () => {
   tables = await kitchen_reference('en');
+  ({ rules } = await reference('en'));
 });
 
 const TODAY = '2026-11-25';
@@ -17,8 +20,13 @@ const record = (id: string, fills_from: string, fills_until?: string) => ({
   values: { name: id, fills_from, ...(fills_until ? { fills_until } : {}) },
 });
 const HEAPS = heaps_of([record('old', '2026-06-01', '2026-09-30'), record('new', '2026-10-01')] as never);
-const scrap = (day: string, crop: string | null, grams: number) =>
-  ({ way: 'compost', day, crop, grams }) as const;
+const scrap = (day: string, crop: string | null, grams: number, findings: readonly string[] = ['sound']) => ({
+  way: 'compost' as const,
+  day,
+  crop,
+  grams,
+  findings: [...findings],
+});
 const work = (day: string, body: object): Fact => ({
   id: `${day} ${JSON.stringify(body)}`,
   kind: 'heap',
@@ -33,7 +41,7 @@ const now = (went: readonly ReturnType<typeof scrap>[], facts: readonly Fact[] =
   if (!heap) throw new Error('no heap');
   return heap_now(
     heap,
-    { heaps: HEAPS, went, facts, crop: (crop) => crop, today: TODAY },
+    { heaps: HEAPS, went, facts, crop: (crop) => crop, today: TODAY, rules },
     tables.heap_values,
   );
 };
@@ -79,13 +87,14 @@ test('a heap that is being filled is for no bed yet', () => {
     facts: [],
     crop: (crop: string) => crop,
     today: TODAY,
+    rules,
   };
   expect(old && heap_now(old, told, tables.heap_values).usable_from).toBe('2027-01-18');
 });
 
 test('a heap that is ripe wants no turning', () => {
   const old = HEAPS.find(({ id }) => id === 'old');
-  const told = { heaps: HEAPS, went: [], facts: [], crop: (one: string) => one };
+  const told = { heaps: HEAPS, went: [], facts: [], crop: (one: string) => one, rules };
   const on = (today: string) => old && heap_now(old, { ...told, today }, tables.heap_values).turn_on;
   expect(on('2026-09-01')).toBe('2026-06-15');
   expect(on('2026-12-25')).toBeUndefined();
@@ -98,4 +107,14 @@ test('a heap is a chore on its day, and turned it is none', () => {
     'turn_heap/new/2026-10-15',
   ]);
   expect(heaps_to_turn(records, [work('2026-10-15', { did: 'turned' })], '2026-10-20')).toEqual([]);
+});
+
+test('a heap is marked by what went on it in its days, weighed or not, and by nothing else', () => {
+  const bad = scrap('2026-10-02', 'onion', 300, ['white_rot']);
+  expect(now([bad]).taken.map(({ disease, sure, day }) => [disease, sure, day])).toEqual([
+    ['white_rot', true, '2026-10-02'],
+  ]);
+  expect(now([{ ...bad, grams: null as never }]).taken).toHaveLength(1);
+  expect(now([{ ...bad, day: '2026-09-30' }]).taken).toEqual([]);
+  expect(now([{ ...bad, way: 'bin' as never }]).taken).toEqual([]);
 });

@@ -14,7 +14,9 @@ import {
   type Load,
   type Warmth,
 } from '../../storekeeping/heap';
+import type { Rules } from '../../storekeeping/rules';
 import type { HeapBody } from '../../storekeeping/shapes';
+import { taken_in, type Taken } from '../../storekeeping/soil';
 import type { Fact, Went } from '../../storekeeping/state';
 import { is_heap_work, type Heap } from '../shared/heaps';
 
@@ -34,9 +36,11 @@ export interface HeapNow {
   readonly hot: boolean;
   /** Undefined: something is still put on it. */
   readonly usable_from: string | undefined;
+  /** Diseases that live on in soil that went on it. */
+  readonly taken: readonly Taken[];
 }
 
-type Row = Pick<Went, 'way' | 'day' | 'grams' | 'crop'>;
+type Row = Pick<Went, 'way' | 'day' | 'grams' | 'crop' | 'findings'>;
 
 /** What went to compost on the heap's days. Of two heaps that fill at once the one begun last takes it. */
 export const on_heap = (row: Row, heap: Heap, heaps: readonly Heap[]): boolean =>
@@ -53,13 +57,16 @@ export function heap_now(
     readonly facts: readonly Fact[];
     readonly crop: (crop: string) => string;
     readonly today: string;
+    readonly rules: Pick<Rules, 'soil'>;
   },
   values: HeapValues,
 ): HeapNow {
   const work = told.facts.filter(is_heap_work).filter(({ body }) => body.heap === heap.id);
-  const scraps = told.went.filter((row) => on_heap(row, heap, told.heaps) && row.grams !== null);
+  const went = told.went.filter((row) => on_heap(row, heap, told.heaps));
+  const of = (crop: string | null): string | null => (crop === null ? null : told.crop(crop));
+  const scraps = went.filter((row) => row.grams !== null);
   const loads: readonly Load[] = [
-    ...scraps.map(({ crop, grams }) => ({ of: crop === null ? null : told.crop(crop), grams: grams ?? 0 })),
+    ...scraps.map(({ crop, grams }) => ({ of: of(crop), grams: grams ?? 0 })),
     ...work.flatMap(({ body }) =>
       body.did === 'added' ? [{ of: body.material ?? null, grams: body.grams ?? 0 }] : [],
     ),
@@ -84,6 +91,10 @@ export function heap_now(
     turn_on: ripe_on !== undefined && ripe_on <= told.today ? undefined : turn_on(turned ?? heap.fills_from),
     hot,
     usable_from: ripe_on,
+    taken: taken_in(
+      told.rules,
+      went.map(({ crop, findings, day }) => ({ crop: of(crop), findings, day })),
+    ),
   };
 }
 

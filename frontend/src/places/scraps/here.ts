@@ -2,6 +2,7 @@
 import type { Id } from '../../ledger';
 import type { Measured } from '../../storekeeping/diet';
 import { was_hot, type HeapValues } from '../../storekeeping/heap';
+import { is_bird } from '../../storekeeping/law';
 import { house } from '../shared/house.svelte';
 import { table_crop } from '../shared/names';
 import { numeric, text } from '../shared/records';
@@ -27,11 +28,15 @@ export function pails_here(): ReadonlyMap<Id, Pail> {
   return new Map(house.animals.map(({ id }) => [id, pail_of(id, told, house.today)]));
 }
 
+/** A small child who writes on this phone stays away from birds while disease is near: the server refuses it as well. */
+export const kept_away = (kind: string): boolean =>
+  is_bird(kind) && house.household?.values['outbreak'] === true && house.writer?.role === 'child';
+
 /** Every heap in use as it stands. */
 export function heaps_here(values: HeapValues): readonly HeapNow[] {
   const heaps = heaps_of(house.records);
   const [went, facts] = [house.whole?.went ?? [], house.whole?.facts ?? []];
-  const told = { heaps, went, facts, crop: table_crop, today: house.today };
+  const told = { heaps, went, facts, crop: table_crop, today: house.today, rules: house.reference.rules };
   return heaps.map((heap) => heap_now(heap, told, values));
 }
 

@@ -8,6 +8,7 @@ import {
   findings_of,
   parts_of,
   question_of,
+  soil_diseases,
   STATES,
   type Form,
   type What,
@@ -27,6 +28,22 @@ test('off plates it is cooked, out of the pot it is spent', () => {
   expect(findings_of({ ...FORM, what: 'plates' })).toEqual(['cooked']);
   expect(findings_of({ ...FORM, what: 'plates', state: 'salted' })).toEqual(['cooked', 'salted']);
   expect(findings_of({ ...FORM, what: 'pot' })).toEqual(['spent']);
+});
+
+test('a disease that lives on in soil is named where somebody knew it, and only of what is bad', () => {
+  const bad: Form = { ...FORM, crop: 'swede', state: 'rotten' };
+  expect(findings_of({ ...bad, disease: '' })).toEqual(['rot']);
+  expect(findings_of({ ...bad, disease: 'club_root' })).toEqual(['club_root']);
+  expect(findings_of({ ...bad, state: 'sound', disease: 'club_root' })).toEqual(['sound']);
+});
+
+test('each crop is asked about the diseases it may carry', async () => {
+  const { rules } = await reference('en');
+  const asked = (crop: string) => soil_diseases(rules, crop).map(({ finding }) => finding);
+  expect(asked('onion')).toEqual(['white_rot']);
+  expect(asked('swede')).toEqual(['white_mould', 'club_root']);
+  expect(asked('potato')).toEqual(['white_mould', 'blight']);
+  expect(asked('apple')).toEqual([]);
 });
 
 test('what was on a table or in a pot was in a kitchen', () => {

@@ -29,14 +29,29 @@ export interface Form {
   readonly part: string;
   readonly cut_in: CutIn;
   readonly state: State;
+  /** A disease that lives on in soil, by its finding, where somebody knew it; else absent or ''. */
+  readonly disease?: string;
   readonly measured: Measured;
 }
 
 /** Off plates it is cooked and may be salted; out of the pot it is spent: neither is ever asked about as fresh. */
-export function findings_of({ what, state }: Form): readonly string[] {
+export function findings_of({ what, state, disease }: Form): readonly string[] {
   if (what === 'pot') return ['spent'];
   if (what === 'plates') return [...new Set(['cooked', ...(state === 'sound' ? [] : [FINDING[state]])])];
-  return [FINDING[state]];
+  return [what === 'one' && is_bad(state) && disease ? disease : FINDING[state]];
+}
+
+export const is_bad = (state: State): boolean => state === 'mouldy' || state === 'rotten';
+
+/** Diseases that live on in soil which this crop may carry, each by the finding that names it. */
+export const soil_diseases = (rules: Pick<Rules, 'soil'>, crop: string): readonly SoilDisease[] =>
+  rules.soil
+    .filter(({ carriers }) => carriers.includes(crop))
+    .flatMap(({ id, findings }) => (findings[0] ? [{ id, finding: findings[0] }] : []));
+
+export interface SoilDisease {
+  readonly id: string;
+  readonly finding: string;
 }
 
 /** What was on a table or in a pot has been through a kitchen, wherever the pail stands. */

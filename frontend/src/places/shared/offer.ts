@@ -99,6 +99,14 @@ function not_for_whom({ not_for }: Allowed, tables: Tables, words: OfferWords): 
   });
 }
 
+/** The rows that say who must not have it, each with the kitchen's rule it was drawn from. */
+function rules_of_table({ not_for }: Allowed, { rules }: Tables): readonly Row[] {
+  const named = rules.eaters.filter(({ row }) => not_for.some((one) => one.row === row));
+  return [
+    ...new Set(named.flatMap(({ row, topic }) => (topic ? [row, `kitchen_safety:${topic}` as Row] : [row]))),
+  ];
+}
+
 /**
  * How it is done stands at the best step; every step that feeds people has its cautions where it is chosen. Lower down
  * a compost or bin row needs no words of the kitchen.
@@ -184,7 +192,7 @@ export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
             offered: true,
             ...soft(how(allowed, step === uses.steps[0]?.step, asked, tables, words)),
           },
-          rows: [...allowed.rows, ...allowed.cautions, ...allowed.not_for.map(({ row }) => row)],
+          rows: [...allowed.rows, ...allowed.cautions, ...rules_of_table(allowed, tables)],
         },
       ];
     // The bin is always there: nobody is made to keep a heap.
