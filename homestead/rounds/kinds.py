@@ -25,6 +25,7 @@ from homestead.store.feeding import (
     to_animals,
 )
 from homestead.store.known import check_findings
+from homestead.store.outbreak import check_chore_kept_away
 
 
 def written_by(entry: Entry[Any]) -> dict[str, Any]:
@@ -306,6 +307,7 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
 
     def check(self, entry: Entry[bodies.ChoreDone]) -> None:
         check_chore(entry.household, entry.body.chore)
+        check_chore_kept_away(entry, entry.body.chore)
         if not entry.body.out:
             return
         decision = decision_key(entry.body.chore)
