@@ -32,13 +32,13 @@ WORK = (
     Work("tally", "homestead.byproducts.tally.make_tally"),
     Work("outlook", "homestead.season.outlook.make_outlook"),
     Work("year", "homestead.season.year.make_year"),
-)
     Work("remind", "homestead.reminders.telling.remind"),
+)
 
-#: the one schedule of the queue: it shows that the jobs are alive and asks for what is due
 #: asked for also at the hour each person wishes to be reminded
 REMIND = "remind"
 
+#: the one schedule of the queue: it shows that the jobs are alive and asks for what is due
 EVERY_MINUTE = "homestead.jobs.work.minute"
 
 #: the hour, in the household's own zone, from which a day's work may be done

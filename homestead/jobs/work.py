@@ -19,7 +19,7 @@ from homestead import environment as env
 from homestead.household.models import Household
 from homestead.jobs.due import Known, has_rested, is_due
 from homestead.jobs.models import Beat, Run
-from homestead.jobs.schedules import LEASE, WORK, work_named
+from homestead.jobs.schedules import LEASE, REMIND, WORK, work_named
 from homestead.ledger.followers import Touched
 from homestead.ledger.heads import last_line_of, last_lines
 from homestead.reminders.telling import households_to_remind

@@ -153,11 +153,11 @@ const sayers: { readonly [K in Kind]: (body: BodyOf<K>, written: Written) => Par
   decision: (body) => ({ thing: suspect_lot(body.suspect), detail: kind_words().decision.do[body.do] }),
   chore_done: (body) => ({
     thing: chore_words(body.chore),
+    detail: body.found ?? '',
     amount: body.minutes === undefined ? '' : figures().minutes(body.minutes),
   }),
   claim: (body) => ({ thing: chore_words(body.chore) }),
   offer: (body) => ({ thing: chore_words(body.chore) }),
-    detail: body.found ?? '',
   scrap: (body) => ({
     thing: body.crop ? capital(crop_name(body.crop)) : kind_words().scrap.mixed,
     detail: joined(findings_words(body.findings), ...body.went.map(went_words)),
