@@ -12,8 +12,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any, Literal
 
-from homestead.household.roles import FAMILY, GROWN, WALKERS
+from homestead.household.roles import GROWN, WALKERS
 from homestead.rounds.chores import named_in
+from homestead.rounds.demands import of_decision, of_standing
 from homestead.rounds.models import Chore, Decision, Inspection, Suspect
 from homestead.rounds.reads import USUAL_CHORE_MINUTES, held_chores
 from homestead.rounds.roster import AHEAD, Before, Door
@@ -37,8 +38,6 @@ DECIDE_DAYS = {"set_apart": 1, "held": 3}
 #: days a decision's chore has where the decision names none. Ours, no source
 CARRY_OUT_DAYS = 2
 MINUTES = {"carry_out": 5, "decide": 3, "pick_over": 15}
-#: what carrying a decision out asks for
-NEEDS_OF_DECISION = {"trim": frozenset({"knife"})}
 
 
 @dataclass(frozen=True)
@@ -122,15 +121,13 @@ def _falls_on(chore: Chore, day: dt.date) -> bool:
 def _standing(household: uuid.UUID, today: dt.date) -> Iterator[Asked]:
     rows = Chore.rows.of(household).filter(archived=False).select_related("doer", "space").order_by("uuid")
     for chore in rows:
-        needs = frozenset(chore.needs)
-        roles = WALKERS if chore.least_age is None else FAMILY
+        demands = of_standing(chore)
         spare = dt.timedelta(days=2 if chore.weekdays or chore.on else 0)
         about = {"chore": str(chore.uuid), "name": chore.name, "note": chore.note}
         if chore.animals:
             about["animals"] = str(chore.animals)
         if chore.space:
             about["space"] = str(chore.space.uuid)
-            needs |= Door(chore.space.uuid, frozenset(chore.space.cautions)).needs
         for day in occurrences(chore, today):
             yield Asked(
                 f"{chore.uuid}/{day}",
@@ -138,9 +135,9 @@ def _standing(household: uuid.UUID, today: dt.date) -> Iterator[Asked]:
                 day,
                 day + spare,
                 chore.minutes or USUAL_CHORE_MINUTES,
-                roles,
-                needs,
-                chore.least_age or 0,
+                demands.roles,
+                demands.needs,
+                demands.least_age,
                 chore.doer.uuid if chore.doer else None,
                 chore.at,
                 about=about,
@@ -156,10 +153,8 @@ def _decisions(household: uuid.UUID) -> Iterator[Asked]:
         latest = row.by or row.day + dt.timedelta(days=CARRY_OUT_DAYS)
         lot = row.suspect.lot
         about = {"lot": str(lot.uuid), "suspect": str(row.suspect.uuid), "do": row.do}
-        needs = NEEDS_OF_DECISION.get(row.do, frozenset())
         if lot.space:
             about["space"] = str(lot.space.uuid)
-            needs |= Door(lot.space.uuid, frozenset(lot.space.cautions)).needs
         doer = row.doer.uuid if row.doer else None
         yield Asked(
             str(row.uuid),
@@ -168,7 +163,7 @@ def _decisions(household: uuid.UUID) -> Iterator[Asked]:
             latest,
             MINUTES["carry_out"],
             WALKERS,
-            needs,
+            of_decision(row).needs,
             0,
             doer,
             about=about,
@@ -220,4 +215,5 @@ def as_work(one: Asked, today: dt.date, before: Before, **who: uuid.UUID | None)
         doer=None if late else who.get("claimed") or one.doer,
         before=had,
         not_by=who.get("gave") or let_pass,
+        gave=who.get("gave"),
     )

@@ -12,6 +12,7 @@ from homestead.household.rows import key_of
 from homestead.ledger.kinds import Entry, EntryKind, Refused, Sentence, Thing
 from homestead.rounds import bodies
 from homestead.rounds.chores import decision_key
+from homestead.rounds.demands import check_claim
 from homestead.rounds.known import check_chore
 from homestead.rounds.models import ChoreDone, Claim, Decision, FindingSeen, Inspection, Offer, Round, Suspect
 from homestead.store import telling
@@ -260,9 +261,11 @@ class ClaimKind(EntryKind[bodies.Claim]):
     name = "claim"
     body = bodies.Claim
     roles = FAMILY
+    one_by_one = True
 
     def check(self, entry: Entry[bodies.Claim]) -> None:
         check_chore(entry.household, entry.body.chore)
+        check_claim(entry)
 
     def settle(self, entry: Entry[bodies.Claim]) -> None:
         Claim.everywhere.create(**written_by(entry), chore=entry.body.chore, when=entry.when, seq=entry.seq)

@@ -9,7 +9,7 @@ import datetime as dt
 import uuid
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -23,7 +23,7 @@ from homestead.ledger.posting import lock
 from homestead.ledger.reads import head_of, sheets_of
 from homestead.reference import tables, version
 from homestead.rounds.asked import Asked, as_work, asked_of
-from homestead.rounds.reads import DueLot, chores_done, days_off, held_chores, lots_due, minutes_walked
+from homestead.rounds.reads import DueLot, chores_done, days_off, held_chores, lots_due, minutes_by_day
 from homestead.rounds.roster import (
     Before,
     Door,
@@ -114,8 +114,8 @@ def chores_content(plan: Plan, today: dt.date) -> dict[str, Any]:
             {
                 "person": str(one.person),
                 "can": round(one.can_give(today)),
-                "gave": round(one.spent),
-                "asked": plan.shares.given[one.person],
+                "gave": round(one.gave_until(today)),
+                "asked": plan.shares.asked_of(one.person),
             }
             for one in plan.shares.walkers
         ],
@@ -148,6 +148,7 @@ def facts_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> Facts:
     """What the tables hold and what the last roster said."""
     doors = _doors(household)
     due = by_outlook(lots_due(household), sheets_of(household, "outlook"))
+    due = with_risk(due, sheets_of(household, "on_the_turn"))
     asked = asked_of(household, today, doors)
     done = chores_done(household, (one.key for one in asked))
     claimed, gave = held_chores(household)
@@ -169,6 +170,12 @@ def by_outlook(due: Iterable[DueLot], sheets: Iterable[Mapping[str, Any]]) -> li
     rows = (row for sheet in sheets for row in sheet["content"].get("lots", ()))
     days = {row["lot"]: row["look_days"] for row in rows if row.get("look_days")}
     return [lot.every(days[str(lot.lot)]) if str(lot.lot) in days else lot for lot in due]
+
+
+def with_risk(due: Iterable[DueLot], sheets: Iterable[Mapping[str, Any]]) -> list[DueLot]:
+    """What a week of waiting loses of each, as the last outlook told it."""
+    risk_g = {row["lot"]: row["grams"] for sheet in sheets for row in sheet["content"].get("lots", ())}
+    return [replace(lot, risk_g=risk_g.get(str(lot.lot))) for lot in due]
 
 
 def before_of(sheets: Iterable[Mapping[str, Any]]) -> Before:
@@ -195,7 +202,8 @@ def _doors(household: uuid.UUID) -> dict[uuid.UUID, Door]:
 
 def walkers_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> list[Walker]:
     """The family, children too, with what each gave in the last four weeks."""
-    spent = minutes_walked(household, today - WINDOW)
+    since = today - WINDOW
+    gave = minutes_by_day(household, since)
     people = Person.rows.of(household).filter(archived=False, role__in=FAMILY).order_by("uuid")
     return [
         Walker(
@@ -203,11 +211,11 @@ def walkers_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> list[Wal
             one.role,
             one.minutes_a_week,
             (one.away_from, one.away_until),
-            spent[one.uuid],
+            gave.get(one.uuid, {}),
             one.born,
             frozenset(one.cannot),
             frozenset(one.weekdays),
-            days_off(household, one.uuid, today - WINDOW, zone),
+            days_off(household, one.uuid, since, zone, gave.get(one.uuid, {})),
         )
         for one in people
     ]

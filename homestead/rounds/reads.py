@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections import Counter, defaultdict
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 from zoneinfo import ZoneInfo
@@ -17,7 +17,14 @@ from homestead.rounds.models import Chore, ChoreDone, Claim, Offer, Round, Suspe
 from homestead.store.models import Lot
 from homestead.store.reads import lots_here
 from homestead.store.setting import figures_of
-from homestead.storekeeping.due import Hemisphere, LookingOver, Watched, days_late, due_of_lot
+from homestead.storekeeping.due import (
+    Hemisphere,
+    LookingOver,
+    Watched,
+    days_late,
+    due_of_lot,
+    spare_days,
+)
 
 #: of a chore nobody gave minutes to [min]; common practice, no source
 USUAL_CHORE_MINUTES = 10
@@ -39,6 +46,8 @@ class DueLot:
     firm: bool = False
     #: days it was put off in planning, which makes it no less urgent
     put_off_days: int = 0
+    #: what a week of waiting loses of it on average, where an outlook tells it [g]
+    risk_g: float | None = None
 
     @property
     def latest(self) -> dt.date:
@@ -47,7 +56,10 @@ class DueLot:
         return self.due + dt.timedelta(days=spare - self.put_off_days)
 
     def every(self, days: int) -> DueLot:
-        """The same lot with another interval; a day that was asked for stands."""
+        """The same lot with another interval, within the crop's own and the days that may be late; a day that
+        was asked for stands.
+        """
+        days = min(days, self.days + spare_days(self.days))
         due = self.last_look + dt.timedelta(days=days)
         return replace(self, days=days, due=min(due, self.due) if self.firm else due)
 
@@ -68,11 +80,6 @@ class DueLot:
     def late(self, today: dt.date) -> int:
         """Days late: 0 on the day and before."""
         return days_late(self.due.isoformat(), today.isoformat())
-
-
-def spare_days(days: int) -> int:
-    """Days a look may be late of an interval of so many. Ours, no source."""
-    return max(min(3, days // 2), days // 4)
 
 
 def lots_due(household: uuid.UUID) -> list[DueLot]:
@@ -122,26 +129,26 @@ def _due(lot: Lot, interval: LookingOver | None, hemisphere: Hemisphere) -> DueL
     )
 
 
-def minutes_walked(household: uuid.UUID, since: dt.date) -> Counter[uuid.UUID]:
-    """Minutes each person gave to rounds and chores from that day on; who walked along walked as long.
+def minutes_by_day(household: uuid.UUID, since: dt.date) -> dict[uuid.UUID, Counter[dt.date]]:
+    """Minutes each person gave to rounds and chores on each day; who walked along walked as long.
 
     Of a chore done without a time, the minutes of its record, else ten. Common practice, no source.
     """
-    given: Counter[uuid.UUID] = Counter()
+    given: defaultdict[uuid.UUID, Counter[dt.date]] = defaultdict(Counter)
     walks = Round.rows.of(household).filter(day__gte=since).select_related("person")
     for walk in walks:
         minutes = max(0, round((walk.ended_at - walk.began_at).total_seconds() / 60))
         for person in {walk.person.uuid, *map(uuid.UUID, walk.with_people)}:
-            given[person] += minutes
+            given[person][walk.day] += minutes
     usual = dict(Chore.rows.of(household).values_list("uuid", "minutes"))
-    done: dict[str, tuple[uuid.UUID, int]] = {}
+    done: dict[str, tuple[uuid.UUID, dt.date, int]] = {}
     chores = ChoreDone.rows.of(household).filter(day__gte=since).order_by("-when", "-uuid")
-    for key, person, spent in chores.values_list("chore", "person__uuid", "minutes"):
+    for key, person, day, spent in chores.values_list("chore", "person__uuid", "day", "minutes"):
         named = named_in(key)
         of_record = usual.get(named.id) if named and named.thing == "chore" else None
-        done[key] = (person, (of_record or USUAL_CHORE_MINUTES) if spent is None else spent)
-    for person, spent in done.values():
-        given[person] += spent
+        done[key] = (person, day, (of_record or USUAL_CHORE_MINUTES) if spent is None else spent)
+    for person, day, spent in done.values():
+        given[person][day] += spent
     return given
 
 
@@ -162,10 +169,16 @@ def held_chores(household: uuid.UUID) -> tuple[dict[str, uuid.UUID], dict[str, u
     return {key: person for key, person in claimed.items() if key not in free}, free
 
 
-def days_off(household: uuid.UUID, person: uuid.UUID, since: dt.date, zone: ZoneInfo) -> frozenset[dt.date]:
-    """Days since then on which they were away as they said at the time, or gave away what they had."""
+def days_off(
+    household: uuid.UUID, person: uuid.UUID, since: dt.date, zone: ZoneInfo, worked: Container[dt.date] = ()
+) -> frozenset[dt.date]:
+    """Days since then on which they were away as they said at the time, or gave away what they had.
+
+    Who gave one piece away and did another that day (`worked`) was there.
+    """
     gave = Offer.rows.of(household).filter(person__uuid=person, when__date__gte=since)
-    off = {when.astimezone(zone).date() for when in gave.values_list("when", flat=True)}
+    told_on = {when.astimezone(zone).date() for when in gave.values_list("when", flat=True)}
+    off = {day for day in told_on if day not in worked}
     told: dict[str, dt.date | None] = {"away_from": None, "away_until": None}
     changes = [
         one for one in history_of(household, "person", person) if one["field"] in told and one["stood"]

@@ -56,6 +56,10 @@ class Walk:
     latest: dt.date
     minutes: float
     lots: tuple[uuid.UUID, ...]
+    #: tomorrow a lot of it would be late
+    last_day: bool = False
+    #: what a week of waiting loses of its lots, as far as it is known [g]
+    risk_g: float | None = None
 
     @property
     def key(self) -> str:
@@ -73,6 +77,7 @@ class Before:
     made_on: dt.date | None = None
     who: Mapping[str, uuid.UUID | None] = field(default_factory=dict)
     not_by: Mapping[str, uuid.UUID | None] = field(default_factory=dict)
+    also: Mapping[str, uuid.UUID] = field(default_factory=dict)
 
     def days_of(self, space: uuid.UUID) -> list[dt.date]:
         """For which days walks of the space were told."""
@@ -113,12 +118,7 @@ def walks_of(
         first = waiting[0].due
         day = max(_kept_day(first, before), today)
         together = _fitting([one for one in waiting if one.due <= day + WALK_TOGETHER], minutes, day)
-        latest = min(one.latest for one in together)
-        needed = sum(minutes[one.lot] for one in together)
-        known = first if first < today else day
-        walks.append(
-            Walk(waiting[0].space, known, day, max(latest, day), needed, tuple(one.lot for one in together))
-        )
+        walks.append(_walk(together, first if first < today else day, day, minutes))
         gone = {one.lot for one in together}
         again = [one.looked_at(day) if one.lot in gone else one.put_off(day) for one in waiting]
         waiting = sorted(again, key=lambda one: (one.due, str(one.lot)))
@@ -131,15 +131,43 @@ def _kept_day(first: dt.date, before: Sequence[dt.date]) -> dt.date:
     return max(kept, default=first)
 
 
+def _walk(together: Sequence[DueLot], due: dt.date, day: dt.date, minutes: Mapping[uuid.UUID, float]) -> Walk:
+    latest = min(one.latest for one in together)
+    known = [one.risk_g for one in together if one.risk_g is not None]
+    return Walk(
+        together[0].space,
+        due,
+        day,
+        max(latest, day),
+        sum(minutes[one.lot] for one in together),
+        tuple(one.lot for one in together),
+        last_day=latest == day,
+        risk_g=sum(known) if known else None,
+    )
+
+
 def _fitting(together: list[DueLot], minutes: Mapping[uuid.UUID, float], day: dt.date) -> list[DueLot]:
-    """Of a walk longer than it should be, what can wait until the next day is left for that."""
+    """Of a walk longer than it should be, what can wait until the next day is left for that.
+
+    What is late already is no later tomorrow: of a walk after days on which nobody could, what loses most by
+    waiting goes first, and the rest is given new days.
+    """
     told: list[DueLot] = []
     sum_of = 0.0
-    for one in together:
+    for one in sorted(together, key=lambda one: _urgency(one, day)):
         sum_of += minutes[one.lot]
-        if not told or sum_of <= MOST_MINUTES or one.latest <= day:
+        if not told or sum_of <= MOST_MINUTES or one.latest == day:
             told.append(one)
     return told
+
+
+def _urgency(one: DueLot, day: dt.date) -> tuple[int, float, dt.date, str]:
+    """First what would be late tomorrow, then what is late, most at risk first, then what is due soonest."""
+    if one.latest == day:
+        return 0, 0.0, one.due, str(one.lot)
+    if one.latest < day:
+        return 1, -(one.risk_g or 0.0), one.latest, str(one.lot)
+    return 2, 0.0, one.due, str(one.lot)
 
 
 def work_of(walk: Walk, door: Door, before: Before, today: dt.date, **who: uuid.UUID | None) -> Work:
@@ -154,6 +182,8 @@ def work_of(walk: Walk, door: Door, before: Before, today: dt.date, **who: uuid.
         doer=who.get("claimed") if today <= walk.latest else None,
         before=had,
         not_by=who.get("gave") or let_pass,
+        gave=who.get("gave"),
+        last_day=walk.last_day and walk.day == today,
     )
 
 
@@ -175,13 +205,15 @@ def content_of(
 
 
 def _told_walk(walk: Walk, given: Before) -> dict[str, Any]:
-    who, not_by = given.who.get(walk.key), given.not_by.get(walk.key)
+    who, not_by, also = given.who.get(walk.key), given.not_by.get(walk.key), given.also.get(walk.key)
     return {
         "day": walk.due.isoformat(),
         "latest": walk.latest.isoformat(),
         "who": str(who) if who else None,
         "not_by": str(not_by) if not_by else None,
+        "also": str(also) if also else None,
         "minutes": round(walk.minutes),
+        "risk_g": None if walk.risk_g is None else round(walk.risk_g),
         "lots": [str(lot) for lot in walk.lots],
     }
 
@@ -194,6 +226,7 @@ def _told_lot(lot: DueLot, minutes: float) -> dict[str, Any]:
         "due": lot.due.isoformat(),
         "latest": lot.latest.isoformat(),
         "minutes": round(minutes),
+        "risk_g": None if lot.risk_g is None else round(lot.risk_g),
     }
 
 
@@ -211,4 +244,6 @@ def give_out(work: Iterable[Work], shares: Shares, today: dt.date) -> Before:
     """Who does what. What is due first is given first; the same facts give the same shares."""
     ordered = sorted(work, key=lambda one: (one.day, one.key))
     given = {one.key: shares.give(one) for one in ordered}
-    return Before(today, given, {one.key: one.not_by for one in ordered if one.not_by})
+    not_by = {one.key: one.not_by for one in ordered if one.not_by}
+    also = {one.key: shares.beside(one, given[one.key]) for one in ordered if one.last_day}
+    return Before(today, given, not_by, {key: who for key, who in also.items() if who})

@@ -2,16 +2,18 @@
 
 The rule is Webster's (Sainte-Laguë): the next piece goes to the one for whom (minutes given + half the
 piece's minutes) / minutes they can give is least. Source: Balinski and Young, Fair Representation, 1982
-(memory).
+(memory). Both are of the four weeks up to the day of the piece, so what was done long ago is owed to nobody,
+and nobody who comes back has more than those weeks to catch up with.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import uuid
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Literal
 
 #: minutes a week someone can give who has not said; a child's own are few. Ours, no source.
 USUAL_MINUTES: Mapping[str, int] = {"keeper": 60, "adult": 60, "rounds": 40, "child": 20}
@@ -38,7 +40,10 @@ WINDOW = dt.timedelta(days=28)
 
 @dataclass(frozen=True)
 class Work:
-    """A piece of work to be given to someone: a walk or a chore. `needs` as in a chore's record."""
+    """A piece of work to be given to someone: a walk or a chore. `needs` as in a chore's record.
+
+    `not_by` let its day pass, or `gave` it away. On its `last_day` another is asked as well.
+    """
 
     key: str
     day: dt.date
@@ -49,17 +54,19 @@ class Work:
     doer: uuid.UUID | None = None
     before: uuid.UUID | None = None
     not_by: uuid.UUID | None = None
+    gave: uuid.UUID | None = None
+    last_day: bool = False
 
 
 @dataclass(frozen=True)
 class Walker:
-    """Someone of the family. `spent` minutes in the last four weeks."""
+    """Someone of the family. `gave`: minutes by day."""
 
     person: uuid.UUID
     role: str
     minutes_a_week: int | None = None
     away: tuple[dt.date | None, dt.date | None] = (None, None)
-    spent: float = 0
+    gave: Mapping[dt.date, float] = field(default_factory=dict, hash=False)
     born: int | None = None
     cannot: frozenset[str] = frozenset()
     weekdays: frozenset[int] = frozenset()
@@ -76,15 +83,30 @@ class Walker:
 
     def may(self, work: Work) -> bool:
         """Age, role and abilities; never whether they are there."""
-        age = USUAL_AGE.get(self.role, 0) if self.born is None else work.day.year - self.born
-        barred = NOT_ASKED.get(self.role, frozenset()) | self.cannot
-        return self.role in work.roles and age >= work.least_age and not work.needs & barred
+        return self.why_not(work) is None
 
-    def can_give(self, today: dt.date) -> float:
-        """Minutes in the four weeks up to today, days away left out. [min]"""
+    def why_not(self, work: Work) -> Literal["role", "age", "needs"] | None:
+        """What excludes them; None: nothing."""
+        age = USUAL_AGE.get(self.role, 0) if self.born is None else work.day.year - self.born
+        if self.role not in work.roles:
+            return "role"
+        if age < work.least_age:
+            return "age"
+        return "needs" if work.needs & self.barred() else None
+
+    def barred(self) -> frozenset[str]:
+        """Needs that exclude them: those of their role, and their own."""
+        return NOT_ASKED.get(self.role, frozenset()) | self.cannot
+
+    def can_give(self, day: dt.date) -> float:
+        """Minutes in the four weeks up to that day, days away left out. [min]"""
         week = USUAL_MINUTES.get(self.role, 0) if self.minutes_a_week is None else self.minutes_a_week
-        days = (today - dt.timedelta(days=back) for back in range(WINDOW.days))
-        return week / 7 * sum(not self.is_away(day) and day not in self.off for day in days)
+        days = (day - dt.timedelta(days=back) for back in range(WINDOW.days))
+        return week / 7 * sum(not self.is_away(one) and one not in self.off for one in days)
+
+    def gave_until(self, day: dt.date) -> float:
+        """Minutes given in the four weeks up to that day. [min]"""
+        return sum(minutes for on, minutes in self.gave.items() if day - WINDOW < on <= day)
 
 
 @dataclass
@@ -93,17 +115,32 @@ class Shares:
 
     walkers: Sequence[Walker]
     today: dt.date
-    given: Counter[uuid.UUID] = field(default_factory=Counter)
+    #: minutes asked of each, by day
+    asked: defaultdict[uuid.UUID, Counter[dt.date]] = field(default_factory=lambda: defaultdict(Counter))
+    _known: dict[tuple[uuid.UUID, dt.date], tuple[float, float]] = field(default_factory=dict)
 
     def give(self, work: Work) -> uuid.UUID | None:
         """The one who does it; None where nobody can. A doer named beforehand has it while they are there."""
-        able = [one for one in self.walkers if one.may(work) and one.is_there(work.day)]
+        able = self._able(work)
         others = [one for one in able if one.person != work.not_by]
         chosen = self._named(able, work.doer) or self._fairest(others or able, work)
         if chosen is None:
             return None
-        self.given[chosen.person] += round(work.minutes)
+        self.asked[chosen.person][work.day] += round(work.minutes)
         return chosen.person
+
+    def beside(self, work: Work, who: uuid.UUID | None) -> uuid.UUID | None:
+        """Who is asked as well on the last day; None where nobody else can. It is counted for nobody."""
+        others = [one for one in self._able(work) if one.person not in (who, work.gave)]
+        chosen = self._fairest(others, work)
+        return chosen.person if chosen else None
+
+    def asked_of(self, person: uuid.UUID) -> int:
+        """Minutes asked of them, all days together."""
+        return self.asked[person].total()
+
+    def _able(self, work: Work) -> list[Walker]:
+        return [one for one in self.walkers if one.may(work) and one.is_there(work.day)]
 
     def _named(self, able: Sequence[Walker], doer: uuid.UUID | None) -> Walker | None:
         return next((one for one in able if doer is not None and one.person == doer), None)
@@ -111,13 +148,20 @@ class Shares:
     def _fairest(self, able: Sequence[Walker], work: Work) -> Walker | None:
         if not able:
             return None
-        loads = {one: self.load(one, work.minutes) for one in able}
+        loads = {one: self.load(one, work.day, work.minutes) for one in able}
         least = min(able, key=lambda one: (loads[one], str(one.person)))
         had = self._named(able, work.before)
         return had if had and loads[had] <= loads[least] + KEEPS else least
 
-    def load(self, walker: Walker, minutes: float = 0) -> float:
-        """What they gave, and half of the piece, in shares of what they can give."""
-        can_give = walker.can_give(self.today)
-        given = walker.spent + self.given[walker.person] + minutes / 2
-        return given / can_give if can_give else float("inf")
+    def load(self, walker: Walker, day: dt.date, minutes: float = 0) -> float:
+        """What they gave and are asked for, and half of the piece, in shares of what they can give."""
+        gave, can_give = self._of(walker, day)
+        ahead = sum(more for on, more in self.asked[walker.person].items() if day - WINDOW < on <= day)
+        return (gave + ahead + minutes / 2) / can_give if can_give else float("inf")
+
+    def _of(self, walker: Walker, day: dt.date) -> tuple[float, float]:
+        """Gave, can give: asked for again and again of the same few days."""
+        key = (walker.person, day)
+        if key not in self._known:
+            self._known[key] = (walker.gave_until(day), walker.can_give(day))
+        return self._known[key]

@@ -14,6 +14,7 @@ from homestead.storekeeping.heap import WAIT_COLD, turn_on
 MINUTES = 20
 #: days it may wait. Ours
 LATEST = dt.timedelta(days=7)
+LIFTING = frozenset({"lifting"})
 
 
 def heaps_to_turn(household: uuid.UUID, today: dt.date) -> Iterator[Asked]:
@@ -34,6 +35,6 @@ def heaps_to_turn(household: uuid.UUID, today: dt.date) -> Iterator[Asked]:
             day=day,
             latest=day + LATEST,
             minutes=MINUTES,
-            needs=frozenset({"lifting"}),
+            needs=LIFTING,
             about={"heap": str(heap.uuid), "name": heap.name},
         )

@@ -10,8 +10,8 @@ import pytest
 
 from homestead.household.models import Household
 from homestead.ledger.reads import sheets_of
-from homestead.rounds.planning import Facts, by_outlook, contents, make_roster, plan_of
-from homestead.rounds.reads import DueLot, lots_due, minutes_walked, open_suspects
+from homestead.rounds.planning import Facts, by_outlook, contents, make_roster, plan_of, with_risk
+from homestead.rounds.reads import DueLot, lots_due, minutes_by_day, open_suspects
 from homestead.rounds.roster import NOTHING_BEFORE, Before, Door, Looking, churn, minutes_of, walks_of
 from homestead.rounds.sharing import Walker
 from tests.factories import MORNING, Home, HomeFactory
@@ -19,6 +19,11 @@ from tests.factories import MORNING, Home, HomeFactory
 DAY = dt.date(2026, 11, 25)
 CELLAR, LOFT = uuid.UUID(int=1), uuid.UUID(int=2)
 ANA, TOM, WIL = uuid.UUID(int=11), uuid.UUID(int=12), uuid.UUID(int=13)
+
+
+def ago(minutes: float) -> dict[dt.date, float]:
+    """So many minutes given, yesterday."""
+    return {DAY - dt.timedelta(days=1): minutes}
 
 
 def due(lot: int, day: int, space: uuid.UUID = CELLAR, **told: Any) -> DueLot:
@@ -134,7 +139,7 @@ def test_who_had_a_walk_keeps_it_unless_another_gave_much_less() -> None:
     before = Before(DAY - dt.timedelta(days=1), {key: TOM})
     assert plan([due(3, 1)], BOTH).who[key] == ANA
     assert plan([due(3, 1)], BOTH, before=before).who[key] == TOM
-    gave_much = [Walker(ANA, "adult"), Walker(TOM, "adult", spent=30)]
+    gave_much = [Walker(ANA, "adult"), Walker(TOM, "adult", gave=ago(30))]
     assert plan([due(3, 1)], gave_much, before=before).who[key] == ANA
 
 
@@ -154,6 +159,45 @@ def test_a_walk_claimed_is_theirs_and_one_given_away_is_anothers() -> None:
     assert plan([due(3, 0)], BOTH, gave={key: ANA}).who[key] == TOM
 
 
+def asked_too(lots: list[DueLot], walkers: list[Walker], **told: Any) -> list[uuid.UUID]:
+    return list(plan(lots, walkers, **told).also.values())
+
+
+def test_on_the_last_day_in_time_another_is_asked_as_well() -> None:
+    yesterday = Before(DAY - dt.timedelta(days=1), {f"roster/{CELLAR}/2026-11-22": ANA})
+    assert asked_too([due(3, -3)], BOTH, before=yesterday) == [ANA], "Tom has it now"
+    assert asked_too([due(3, -2)], BOTH) == []
+    assert asked_too([due(3, -4)], BOTH) == [], "late already: nothing is lost by asking one"
+
+
+def test_who_gave_it_away_or_may_not_is_not_asked_as_well() -> None:
+    key = f"roster/{CELLAR}/2026-11-22"
+    assert asked_too([due(3, -3)], BOTH, gave={key: ANA}) == []
+    assert asked_too([due(3, -3)], [Walker(ANA, "adult"), Walker(TOM, "child")]) == []
+
+
+def test_after_days_on_which_nobody_could_a_walk_is_no_longer_and_takes_what_is_most_at_risk() -> None:
+    lots = [due(number, -9, risk_g=risk) for number, risk in ((3, 200), (4, None), (5, 900), (6, 400))]
+    walks = walks_of(lots, {lot.lot: 20.0 for lot in lots}, DAY)
+    assert [[lot.int for lot in walk.lots] for walk in walks[:2]] == [[5, 6], [3, 4]]
+    assert [walk.day for walk in walks[:2]] == [DAY, DAY + dt.timedelta(days=1)]
+
+
+def test_what_would_be_late_tomorrow_goes_before_what_is_late() -> None:
+    lots = [due(3, -9, risk_g=900), due(4, -9, risk_g=800), due(5, -3), due(6, -3), due(7, -3)]
+    [walk, *_] = walks_of(lots, {lot.lot: 20.0 for lot in lots}, DAY)
+    assert [lot.int for lot in walk.lots] == [5, 6, 7]
+
+
+def test_a_walk_tells_what_a_week_of_waiting_loses() -> None:
+    sheets = [{"content": {"lots": [{"lot": str(uuid.UUID(int=3)), "grams": 1400}]}}]
+    lots = with_risk([due(3, 0), due(4, 0)], sheets)
+    told = roster([Door(CELLAR)], lots, BOTH)[CELLAR]
+    assert [lot["risk_g"] for lot in told["lots"]] == [1400, None]
+    assert told["walks"][0]["risk_g"] == 1400
+    assert roster([Door(CELLAR)], [due(4, 0)], BOTH)[CELLAR]["walks"][0]["risk_g"] is None
+
+
 def test_churn_is_what_was_told_and_stands_no_more() -> None:
     key, other = f"roster/{CELLAR}/2026-11-26", f"roster/{CELLAR}/2026-12-08"
     before = Before(DAY, {key: ANA, other: TOM, "a chore": ANA})
@@ -169,12 +213,12 @@ def test_a_space_without_lots_has_no_walk() -> None:
 
 
 def test_the_next_walk_goes_to_who_has_given_least() -> None:
-    walkers = [Walker(ANA, "adult", spent=50), Walker(TOM, "adult", spent=20)]
+    walkers = [Walker(ANA, "adult", gave=ago(50)), Walker(TOM, "adult", gave=ago(20))]
     assert who(roster([Door(CELLAR)], [due(3, 0)], walkers)) == str(TOM)
 
 
 def test_what_someone_has_given_is_measured_by_what_they_can_give() -> None:
-    walkers = [Walker(ANA, "adult", 120, spent=50), Walker(TOM, "adult", 30, spent=20)]
+    walkers = [Walker(ANA, "adult", 120, gave=ago(50)), Walker(TOM, "adult", 30, gave=ago(20))]
     assert who(roster([Door(CELLAR)], [due(3, 0)], walkers)) == str(ANA)
 
 
@@ -182,14 +226,14 @@ def test_two_walks_are_shared_the_sooner_one_given_first() -> None:
     told = roster(
         [Door(LOFT), Door(CELLAR)],
         [due(3, 1, CELLAR), due(4, 0, LOFT)],
-        [Walker(ANA, "adult"), Walker(TOM, "adult", spent=1)],
+        [Walker(ANA, "adult"), Walker(TOM, "adult", gave=ago(1))],
     )
     assert (who(told, LOFT), who(told, CELLAR)) == (str(ANA), str(TOM))
 
 
 def test_who_is_away_is_not_sent() -> None:
     away = (DAY, DAY + dt.timedelta(days=3))
-    walkers = [Walker(ANA, "adult", away=away), Walker(TOM, "adult", spent=500)]
+    walkers = [Walker(ANA, "adult", away=away), Walker(TOM, "adult", gave=ago(500))]
     assert who(roster([Door(CELLAR)], [due(3, 2)], walkers)) == str(TOM)
     assert who(roster([Door(CELLAR)], [due(3, 4)], walkers)) == str(ANA)
     assert who(roster([Door(CELLAR)], [due(3, -9)], walkers)) == str(TOM), "late: asked of today"
@@ -206,13 +250,13 @@ def test_nobody_can_is_told_as_nobody() -> None:
 
 @pytest.mark.parametrize("caution", ["gas", "not_alone"])
 def test_no_older_child_is_sent_through_a_door_it_should_not_pass(caution: str) -> None:
-    walkers = [Walker(WIL, "rounds"), Walker(TOM, "adult", spent=900)]
+    walkers = [Walker(WIL, "rounds"), Walker(TOM, "adult", gave=ago(900))]
     assert who(roster([Door(CELLAR, frozenset({caution}))], [due(3, 0)], walkers)) == str(TOM)
     assert who(roster([Door(CELLAR, frozenset({"ladder"}))], [due(3, 0)], walkers)) == str(WIL)
 
 
 def test_who_can_give_nothing_is_asked_last() -> None:
-    walkers = [Walker(ANA, "adult", 0), Walker(TOM, "adult", 10, spent=400)]
+    walkers = [Walker(ANA, "adult", 0), Walker(TOM, "adult", 10, gave=ago(400))]
     assert who(roster([Door(CELLAR)], [due(3, 0)], walkers)) == str(TOM)
 
 
@@ -283,8 +327,12 @@ def test_minutes_of_walks_and_chores_are_added_up_for_all_who_were_there(home: H
     set_back = {"began_at": "2026-11-26T10:00:00.000+01:00", "ended_at": "2026-11-26T09:00:00.000+01:00"}
     home.write("round", {"space": cellar} | set_back, day=1)
     home.write("chore_done", {"chore": f"roster/{cellar}/2026-11-26", "minutes": 5}, day=1, person=ana)
-    assert minutes_walked(home.id, DAY) == {uuid.UUID(home.keeper): 20, uuid.UUID(ana): 25}
-    assert minutes_walked(home.id, DAY + dt.timedelta(days=2)) == {}
+    walked = DAY + dt.timedelta(days=1)
+    assert minutes_by_day(home.id, DAY) == {
+        uuid.UUID(home.keeper): {walked: 20},
+        uuid.UUID(ana): {walked: 25},
+    }
+    assert minutes_by_day(home.id, DAY + dt.timedelta(days=2)) == {}
 
 
 def test_open_suspects_come_oldest_first_and_leave_when_decided(home: Home) -> None:

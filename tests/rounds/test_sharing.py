@@ -7,12 +7,15 @@ import itertools
 import random
 import uuid
 from collections import Counter
+from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
 from scipy.optimize import linear_sum_assignment
 
+from homestead.rounds.reads import days_off
 from homestead.rounds.sharing import Shares, Walker, Work
+from tests.factories import Home
 
 DAY = dt.date(2026, 11, 25)
 ADULTS = frozenset({"adult"})
@@ -114,3 +117,27 @@ def test_who_is_named_has_it_while_there() -> None:
     assert Shares([ana, tom], DAY).give(named) == tom.person
     away = Walker(tom.person, "adult", away=(DAY, DAY))
     assert Shares([ana, away], DAY).give(named) == ana.person
+
+
+def test_what_was_given_over_four_weeks_ago_is_owed_to_nobody() -> None:
+    ana, tom = person(1), person(2)
+    long_ago, lately = DAY - dt.timedelta(days=28), DAY - dt.timedelta(days=27)
+    walked = [Walker(ana, "adult", gave={long_ago: 90}), Walker(tom, "adult", gave={lately: 10})]
+    assert Shares(walked, DAY).give(Work("a", DAY, 10, ADULTS)) == ana
+
+
+def test_what_falls_out_of_the_four_weeks_until_the_day_of_the_piece_counts_no_more() -> None:
+    """Ana gave 30 minutes 20 days ago: today they count, in ten days they do not."""
+    walked = [Walker(person(1), "adult", gave={DAY - dt.timedelta(days=20): 30}), Walker(person(2), "adult")]
+    shares = Shares(walked, DAY)
+    assert shares.give(Work("a", DAY, 10, ADULTS)) == person(2)
+    assert shares.give(Work("b", DAY + dt.timedelta(days=10), 10, ADULTS)) == person(1)
+
+
+def test_who_gave_one_piece_away_and_did_another_that_day_was_there(home: Home) -> None:
+    key = f"roster/{home.space()}/2026-11-26"
+    home.write("offer", {"chore": key}, day=1)
+    since, zone, walked = DAY, ZoneInfo("Europe/Vienna"), DAY + dt.timedelta(days=1)
+    ruth = uuid.UUID(home.keeper)
+    assert days_off(home.id, ruth, since, zone) == {walked}
+    assert days_off(home.id, ruth, since, zone, {walked: 12}) == frozenset()
