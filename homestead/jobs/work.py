@@ -83,12 +83,16 @@ def _ask(household: uuid.UUID, what: str, now: dt.datetime) -> bool:
 
 
 def do(what: str, household_id: str) -> str:
-    """One piece of work for one household, unless somebody else is at it. What goes wrong is kept, raised."""
+    """One piece of work for one household, unless somebody else is at it. What goes wrong is kept, raised.
+
+    Where the queue is longer than the lease, the same is asked for again and waits in it twice: the first
+    that comes takes what was asked for, the others find nothing asked.
+    """
     household, now = uuid.UUID(household_id), timezone.now()
     free = Q(started_at=None) | Q(started_at__lte=now - LEASE) | Q(started_at__gt=now)
     mine = Run.rows.of(household).filter(what=what)
-    if not mine.filter(free).update(started_at=now, asked_at=None):
-        return "somebody else is at it, or the household has left"
+    if not mine.filter(free, asked_at__isnull=False).update(started_at=now, asked_at=None):
+        return "nothing is asked, somebody else is at it, or the household has left"
     as_of, began = last_line_of(household), time.monotonic()
     try:
         work_named(what).make(household)

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+from itertools import pairwise
 
 import pytest
+from dateutil.rrule import DAILY, rrule
+from dateutil.tz import gettz
 
 from homestead.jobs.due import Known, is_due, last_night
 
@@ -96,6 +99,18 @@ def test_each_day_of_a_year_has_one_night_through_both_clock_changes(zone: str) 
     assert len(nights) in (365, 366)
     assert {night.hour for night in nights} == {3}
     assert len({night.date() for night in nights}) == len(nights)
+
+
+@pytest.mark.parametrize("zone", [VIENNA, "America/Denver", "Pacific/Auckland"])
+def test_the_nights_of_a_year_are_those_dateutil_tells(zone: str) -> None:
+    """Against python-dateutil: its daily rule at three, on its own reading of the zone's clock changes."""
+    here = gettz(zone)
+    first = dt.datetime(2026, 1, 2, 3)
+    nights = [wall.replace(tzinfo=here).astimezone(dt.UTC) for wall in rrule(DAILY, dtstart=first, count=360)]
+    assert len({night.astimezone(here).utcoffset() for night in nights}) == 2, "both clock changes lie in it"
+    for before, night in pairwise(nights):
+        assert last_night(zone, night) == night
+        assert last_night(zone, night - minutes(1)) == before
 
 
 def test_times_of_a_clock_that_was_ahead_do_not_hold_it_up() -> None:

@@ -13,7 +13,7 @@ from homestead import environment as env
 from homestead.household.models import Household
 from homestead.jobs import reads, settling, work
 from homestead.jobs.models import Beat, Run
-from homestead.jobs.schedules import EVERY_MINUTE, SILENCE, WORK, Work
+from homestead.jobs.schedules import EVERY_MINUTE, LEASE, SILENCE, WORK, Work
 from homestead.ledger.followers import Touched, followers_after_commit
 from homestead.ledger.heads import last_lines
 
@@ -76,16 +76,35 @@ def test_done_work_is_kept_with_its_time_and_what_it_read(
 def test_two_workers_do_it_once(household: Household, monkeypatch: pytest.MonkeyPatch) -> None:
     ask(household)
     answers: list[str] = []
-    monkeypatch.setattr(Work, "make", lambda self, key: answers.append(work.do("roster", str(key))))
+
+    def asked_again_meanwhile(self: Work, key: uuid.UUID) -> None:
+        Run.rows.of(key).filter(what="roster").update(asked_at=timezone.now())
+        answers.append(work.do("roster", str(key)))
+
+    monkeypatch.setattr(Work, "make", asked_again_meanwhile)
     work.do("roster", str(household.pk))
-    assert answers == ["somebody else is at it, or the household has left"]
+    assert answers == ["nothing is asked, somebody else is at it, or the household has left"]
+
+
+def test_what_waits_in_a_long_queue_twice_is_done_once(
+    household: Household, made: list[uuid.UUID], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A night of many households is longer than the lease: what waits is asked for again."""
+    now = timezone.now()
+    assert work._ask(household.pk, "roster", now)
+    assert work._ask(household.pk, "roster", now + LEASE)
+    assert OrmQ.objects.count() == 2
+    for _ in range(2):
+        work.do("roster", str(household.pk))
+    assert made == [household.pk]
 
 
 def test_a_worker_that_died_at_it_does_not_hold_it_for_ever(
     household: Household, made: list[uuid.UUID]
 ) -> None:
     long_ago = timezone.now() - dt.timedelta(hours=1)
-    Run.everywhere.create(household=household, what="roster", started_at=long_ago)
+    asked = {"asked_at": timezone.now(), "started_at": long_ago}
+    Run.everywhere.create(household=household, what="roster", **asked)
     work.do("roster", str(household.pk))
     assert made == [household.pk]
 

@@ -62,13 +62,14 @@ else:
 
 
 def night(now: dt.datetime) -> None:
-    """What the queue does in one minute of the night, in this process."""
-    from homestead.household.models import Household
+    """What the queue does in one minute of the night, in this process: ask for what is due, do it."""
     from homestead.jobs import work
+    from homestead.ledger.heads import last_lines
 
-    with_everything = [one.name for one in work.WORK if one.name in ("roster", "tally")]
-    for household in Household.objects.values_list("pk", flat=True):
-        for what in with_everything:
+    last = last_lines()
+    work.ask_for_what_is_due(last, now)
+    for household in last:
+        for what in ("roster", "tally"):
             work.do(what, str(household))
 
 
