@@ -277,6 +277,42 @@ def test_a_lot_is_counted_and_the_count_struck_out(hands: Hands) -> None:
     assert counted
 
 
+def test_a_part_of_a_lot_is_moved(hands: Hands) -> None:
+    page = hands.page
+    open_lot(hands, "Celeriac")
+    hands.press("Move all, or a part")
+    hands.press("a part", exact=True)
+    hands.number(steps.measure(page), "5")
+    hands.choose(re.compile("^Root cellar"))
+    hands.press(re.compile("^Move 5.*as"))
+    steps.key(page, "Took some").wait_for()
+    moved = last(page, "move")
+    assert (moved["all"], moved.get("grams", moved.get("pieces"))) in ((False, 5_000), (False, 5))
+
+
+def test_what_may_be_done_with_a_thing_is_asked(hands: Hands) -> None:
+    page = hands.page
+    steps.go(page, "/kitchen")
+    steps.heading(page, "Kitchen")
+    hands.press("May I?")
+    page.get_by_text("What may I do with this?").wait_for()
+    hands.press("Potato", exact=True)
+    hands.press("sound", page.get_by_role("group", name="What do you see?"))
+    uses = page.get_by_role("list", name="Best first")
+    expect(uses.get_by_role("listitem").first).to_be_visible()
+    hands.press(re.compile("^can.t say$"), page.get_by_role("group", name="What do you see?"))
+    expect(uses).to_contain_text("not while nobody can say what it is")
+
+
+def test_a_lot_is_described_anew(hands: Hands) -> None:
+    page = hands.page
+    open_lot(hands, "Garlic")
+    hands.press("Its name, variety, note")
+    hands.type("Note", "by the door")
+    hands.press("Keep", exact=True)
+    expect(page.get_by_text("by the door").first).to_be_visible()
+
+
 def test_a_sheet_is_left_by_escape_and_the_focus_goes_back(hands: Hands) -> None:
     page = hands.page
     open_lot(hands, "Carrot")

@@ -25,6 +25,8 @@ addEventListener('pointerdown', (down) => { if (down.isTrusted) window.touches +
 """
 #: a second touch on the same key within 350 ms is a wet finger's bounce; no person is as quick as a test
 BOUNCE_MS = 400
+#: as many as a household puts away in a fortnight
+CRATES = 40
 #: one for each walked task, and some to spare; potatoes rot, so theirs is what is looked at with doubt
 CROPS = ("Carrot", "Beetroot", "Apple", "Celeriac", "Garlic", "Onion", "Potato", "Winter squash")
 
@@ -271,6 +273,33 @@ def test_it_takes_five_and_a_number_to_put_away_and_one_and_a_number_for_another
     steps.key(page, re.compile("^Put away as")).click()
     expect(page.get_by_text(re.compile("^Put away: ")).first).not_to_have_text(kept)
     assert spent.without_numbers <= 1
+
+
+def test_forty_crates_in_a_row_take_one_touch_and_a_number_each_after_the_first(page: Page) -> None:
+    """With no signal: the phone has numbers enough for all of them."""
+    steps.go(page, "/store")
+    steps.all_sent(page)
+    page.context.set_offline(True)
+    steps.key(page, re.compile("^Put away")).click()
+    steps.key(page, "Carrot", exact=True).click()
+    steps.key(page, "Long Ember", exact=True).click()
+    steps.type_number(page, "Weighed", "27")
+    steps.key(page, re.compile("^Put away as")).click()
+    page.get_by_text("Another the same?").wait_for()
+    said = page.get_by_text(re.compile("^Put away: ")).first
+    told = [said.inner_text()]
+    spent = Spent(page)
+    for crate in range(1, CRATES):
+        with spent.number():
+            steps.type_number(page, "Weighed", str(20 + crate % 7))
+        page.wait_for_timeout(BOUNCE_MS)
+        steps.key(page, re.compile("^Put away as")).click()
+        expect(said).not_to_have_text(told[-1])
+        told.append(said.inner_text())
+    page.context.set_offline(False)
+    assert spent.without_numbers == CRATES - 1
+    assert spent.numbers == CRATES - 1
+    assert len({one.split(",")[0] for one in told}) == CRATES, "a number of its own each"
 
 
 def test_it_takes_four_and_a_number_to_move_a_part(page: Page) -> None:

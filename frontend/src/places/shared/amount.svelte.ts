@@ -24,6 +24,8 @@ export class AmountForm {
     this.shown = shown;
   }
 
+  /** The number with its vessel taken off. */
+  #net = $state<number | undefined>();
   readonly #by_vessel = $derived(this.vessel !== undefined && figures().weigh(this.vessel) === this.shown);
   readonly body: AmountBody = $derived(
     this.by === 'grams'
@@ -46,13 +48,14 @@ export class AmountForm {
     this.vessel = grams;
     this.touched = true;
   }
-  /** Weighed in a vessel, and heavier than it is empty. */
+  /** Weighed in a vessel, which is still in the number, and heavier than it is empty. */
   outweighs(empty_g: number): boolean {
-    return this.by === 'grams' && this.touched && !this.#by_vessel && figures().grams(this.shown) > empty_g;
+    const weighed = this.by === 'grams' && this.touched && !this.#by_vessel && this.shown !== this.#net;
+    return weighed && figures().grams(this.shown) > empty_g;
   }
   /** What was weighed, less the empty vessel. */
   less(empty_g: number): void {
-    this.shown = figures().weigh(figures().grams(this.shown) - empty_g);
+    this.shown = this.#net = figures().weigh(figures().grams(this.shown) - empty_g);
   }
   turn(): void {
     this.by = this.by === 'grams' ? 'pieces' : 'grams';
