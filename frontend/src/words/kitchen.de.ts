@@ -206,6 +206,7 @@ export const kitchen_de = {
       not_trimmed: 'Nicht beschnitten.',
       trimmed: 'Beschnitten: Schnittflächen halten nicht, bald verbrauchen.',
       seen: (findings) => `Zu sehen: ${findings}.`,
+      good_for: (steps) => `Gut für: ${steps}.`,
       range: (low, high) => `${low} bis ${high}`,
       keep: (warmth) => `Am besten bei ${warmth} aufheben.`,
       keep_damp: (warmth, air) => `Am besten bei ${warmth} und ${air} Luftfeuchte aufheben.`,

@@ -203,6 +203,7 @@ export const kitchen_en = {
       not_trimmed: 'Not trimmed.',
       trimmed: 'Trimmed: cut edges do not keep, use it soon.',
       seen: (findings: string) => `Seen on it: ${findings}.`,
+      good_for: (steps: string) => `Good for: ${steps}.`,
       range: (low: string, high: string) => `${low} to ${high}`,
       keep: (warmth: string) => `Keep it at ${warmth}, if you can.`,
       keep_damp: (warmth: string, air: string) => `Keep it at ${warmth} and ${air} humidity, if you can.`,

@@ -61,9 +61,11 @@ function uses_of_it(lot: LotState, findings: readonly string[]): readonly string
     house.reference,
     { ...rounds_words().offer, names: findings_list, list: (list) => figures().list(list) },
   );
-  return offered.rows
-    .filter((row) => row.offered && (row.step === 'raw' || row.step === 'cook'))
-    .map((row) => [`${words().steps[row.step]}.`, row.soft].filter(Boolean).join(' '));
+  const food = offered.rows.filter((row) => row.offered && (row.step === 'raw' || row.step === 'cook'));
+  const good_for = food.map(({ step }) => words().steps[step]).join(', ');
+  // What holds for both is told once.
+  const told = food.flatMap(({ soft }) => (soft ?? '').split(/(?<=[.!?)])\s+/));
+  return [kitchen_words().give.note.good_for(good_for), ...new Set(told.filter((one) => one !== ''))];
 }
 
 /** How it wants to lie, and the last day it is said to keep. */
