@@ -10,8 +10,9 @@ import numpy as np
 
 from homestead.reference import tables
 from homestead.science.chance import WEEKS, Chances, chances
-from homestead.science.outlook import Ahead, Band, band
+from homestead.science.outlook import CAP_DAYS, Ahead, Band, band
 from homestead.science.reach import chance_to_meet_harvest, crop_ahead
+from homestead.science.score import stretched
 from homestead.science.turning import Waiting, on_the_turn
 from homestead.season.foresee import SEED, Foreseen
 from homestead.season.keeping import keeping, look_days
@@ -21,14 +22,14 @@ WEEKS_SHOWN = 40
 HARVEST_SPREAD_DAYS = 10.0
 
 
-def grams(of: Band) -> list[int]:
-    """P10, P50, P90 of kilograms, in whole grams."""
-    return [round(1000 * x) for x in (of.p10, of.p50, of.p90)]
+def grams(of: Band, stretch: float = 1.0) -> list[int]:
+    """P10, P50, P90 of kilograms, in whole grams; stretched about P50 by the household's own factor."""
+    return [round(1000 * x) for x in stretched(of.p10, of.p50, of.p90, stretch)]
 
 
-def whole(of: Band) -> list[int]:
-    """P10, P50, P90 in whole numbers."""
-    return [round(x) for x in (of.p10, of.p50, of.p90)]
+def whole(of: Band, stretch: float = 1.0) -> list[int]:
+    """P10, P50, P90 in whole numbers, stretched likewise."""
+    return [round(x) for x in stretched(of.p10, of.p50, of.p90, stretch)]
 
 
 def turning_rows(lots: Sequence[Foreseen]) -> list[dict[str, Any]]:
@@ -64,11 +65,18 @@ def in_order(lots: Sequence[Foreseen]) -> list[Foreseen]:
 
 
 def crop_sheet(
-    crop: str, lots: Sequence[Foreseen], need_kg: float, table: AtTable, today: dt.date, like: str = ""
+    crop: str,
+    lots: Sequence[Foreseen],
+    need_kg: float,
+    table: AtTable,
+    today: dt.date,
+    like: str = "",
+    stretch: float = 1.0,
 ) -> dict[str, Any]:
     """A crop's band by week, how far it reaches, the chance to meet the new harvest, and its lots today.
 
     need_kg: a week, with the usual ones at table. `like`: the crop of the tables whose harvest counts.
+    stretch: by how much the household's own forecasts ask bands to be wider [-].
     """
     chance, ordered = chances(SEED), in_order(lots)
     need = need_kg * np.array(table.by_week(today, WEEKS))
@@ -83,19 +91,23 @@ def crop_sheet(
         "day": today.isoformat(),
         "need_grams": round(1000 * need_kg),
         "seed_grams": round(sum(1000 * one.kept.seed_pieces * one.kept.piece_kg for one in lots)),
-        "weeks": [grams(band(week)) for week in ahead.sound[: shown + 1]],
-        "run_out_days": whole(ahead.run_out()) if need_kg > 0 else None,
+        "weeks": [grams(band(week), stretch) for week in ahead.sound[: shown + 1]],
+        "run_out_days": _days(ahead.run_out(), stretch) if need_kg > 0 else None,
         "harvest": _met(ahead, harvest, today, chance) if harvest and need_kg > 0 else None,
-        "lots": [_lot(one, today) for one in ordered],
+        "lots": [_lot(one, today, stretch) for one in ordered],
     }
 
 
-def _lot(one: Foreseen, today: dt.date) -> dict[str, Any]:
+def _days(of: Band, stretch: float) -> list[int]:
+    return [min(days, round(CAP_DAYS)) for days in whole(of, stretch)]
+
+
+def _lot(one: Foreseen, today: dt.date, stretch: float) -> dict[str, Any]:
     cloud = one.fitted.cloud
     return {
         "lot": str(one.kept.lot),
-        "pieces": whole(one.waiting.sound_in(0)),
-        "in_56_days": whole(one.waiting.sound_in(56)),
+        "pieces": whole(one.waiting.sound_in(0), stretch),
+        "in_56_days": whole(one.waiting.sound_in(56), stretch),
         "faster": round(float(np.exp(cloud.mean()[0])), 2),
         "look_days": look_days(one, today),
         "keeping": keeping(one, today),

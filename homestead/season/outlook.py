@@ -1,4 +1,4 @@
-"""The job that writes the sheets `outlook/<crop>`, one a crop, and `on_the_turn`. docs/sheets.md tells them.
+"""The job of the sheets `outlook/<crop>`, `plan/<crop>` and `on_the_turn`. docs/sheets.md tells them.
 
 A push changes a few lots: only crops whose facts are others than the last sheet was made of are worked out
 again. In the night, when the day is another, all are.
@@ -25,17 +25,20 @@ from homestead.science.chance import chances
 from homestead.season.bands import crop_sheet, turning_rows
 from homestead.season.facts import Household, Kept, household_facts
 from homestead.season.foresee import SEED, foreseen_lots, in_store
+from homestead.season.plan import plan_sheet
+from homestead.season.score import stretch_for
 from homestead.season.words import NOTHING_SAID, Words, mark_of, words_of
 
 TURNING = "on_the_turn"
+KINDS = ("outlook", "plan", TURNING)
 Row = dict[str, Any]
 
 
 @dataclass(frozen=True)
 class Before:
-    """The last sheets: by crop its content and the mark of the facts it was made of; and on the turn."""
+    """The last sheets by key, the mark of the facts each crop's were made of, and what was on the turn."""
 
-    crops: Mapping[str, Row] = field(default_factory=dict)
+    content: Mapping[str, Row] = field(default_factory=dict)
     marks: Mapping[str, str] = field(default_factory=dict)
     turning: Row = field(default_factory=dict)
 
@@ -44,7 +47,7 @@ class Before:
         rows = list(sheets)
         crops = {one["content"]["crop"]: one for one in rows if one["kind"] == "outlook"}
         return cls(
-            {crop: one["content"] for crop, one in crops.items()},
+            {one["key"]: one["content"] for one in rows},
             {crop: one["inputs"]["facts"] for crop, one in crops.items() if "facts" in one["inputs"]},
             next((one["content"] for one in rows if one["kind"] == TURNING), {}),
         )
@@ -65,24 +68,32 @@ class Worked:
     marks: Mapping[str, str]
 
 
-def work_out(
-    known: Household, words: Words, today: dt.date, south: bool = False, before: Before = NOTHING_BEFORE
-) -> Worked:
+@dataclass(frozen=True)
+class Asked:
+    """For which day, in which half of the world, and by how much the household stretches its bands."""
+
+    today: dt.date
+    south: bool = False
+    stretch: float = 1.0
+
+
+def work_out(known: Household, words: Words, asked: Asked, before: Before = NOTHING_BEFORE) -> Worked:
     """All sheets. Crops whose facts are those of `before` are taken over as they stand."""
+    today = asked.today
     by_crop: defaultdict[str, list[Kept]] = defaultdict(list)
     for one in in_store(known.kept, today):
         by_crop[one.facts.crop].append(one)
-    content, marks = {}, {}
+    content: dict[str, Row] = {}
+    marks: dict[str, str] = {}
     turning: list[Row] = []
     silent: list[Row] = [{"lot": str(lot), "why": "no_figures"} for lot in known.unknown]
     spaces = {one.space: one.readings for one in known.kept}
     airs = {space: mark_of(readings) for space, readings in spaces.items()}
     for crop, lots in sorted(by_crop.items()):
-        marks[crop] = _mark(crop, lots, known, words, airs, (today, south))
+        marks[crop] = _mark(crop, lots, known, words, airs, asked)
         told = _as_before(crop, lots, before) if before.marks.get(crop) == marks[crop] else None
-        sheet, rows, dumb = told or _anew(crop, lots, known, words, today, south)
-        if sheet is not None:
-            content[f"outlook/{crop}"] = sheet
+        sheets, rows, dumb = told or _anew(crop, lots, known, words, asked)
+        content |= sheets
         turning, silent = turning + rows, silent + dumb
     turning.sort(key=lambda row: (-row["share"], row["lot"]))
     content[TURNING] = {"day": today.isoformat(), "lots": turning, "silent": silent}
@@ -93,28 +104,28 @@ def sheets_content(
     known: Household, today: dt.date, south: bool = False, words: Words = NOTHING_SAID
 ) -> Mapping[str, Row]:
     """Content of all sheets by key, from nothing. The same facts give the same sheets."""
-    return work_out(known, words, today, south).content
+    return work_out(known, words, Asked(today, south)).content
 
 
-_Told = tuple[Row | None, list[Row], list[Row]]
+#: a crop's sheets by key, its lots on the turn and those nothing can be said of
+_Told = tuple[dict[str, Row], list[Row], list[Row]]
 
 
-def _anew(
-    crop: str, kept: Sequence[Kept], known: Household, words: Words, today: dt.date, south: bool
-) -> _Told:
-    """A crop's sheet, its lots on the turn and those nothing can be said of."""
-    lots, dumb = foreseen_lots(kept, words.said, today, south)
+def _anew(crop: str, kept: Sequence[Kept], known: Household, words: Words, asked: Asked) -> _Told:
+    lots, dumb = foreseen_lots(kept, words.said, asked.today, asked.south)
     if not lots:
-        return None, [], dumb
-    need, like = known.need_kg.get(crop, 0.0), known.like.get(crop, crop)
-    return crop_sheet(crop, lots, need, known.table, today, like), turning_rows(lots), dumb
+        return {}, [], dumb
+    of = (crop, lots, known.need_kg.get(crop, 0.0), known.table, asked.today, known.like.get(crop, crop))
+    sheets, plan = {f"outlook/{crop}": crop_sheet(*of, stretch=asked.stretch)}, plan_sheet(*of)
+    return sheets | ({f"plan/{crop}": plan} if plan else {}), turning_rows(lots), dumb
 
 
 def _as_before(crop: str, kept: Sequence[Kept], before: Before) -> _Told:
     ids = {str(one.lot) for one in kept}
     rows = (before.turning.get(name, []) for name in ("lots", "silent"))
     turning, silent = ([row for row in some if row["lot"] in ids] for some in rows)
-    return before.crops[crop], turning, silent
+    sheets = {key: told for key, told in before.content.items() if told.get("crop") == crop}
+    return sheets, turning, silent
 
 
 def _mark(
@@ -123,12 +134,12 @@ def _mark(
     known: Household,
     words: Words,
     airs: Mapping[uuid.UUID, str],
-    when: object,
+    asked: Asked,
 ) -> str:
     """Of all that a crop's sheet hangs on. Readings are many and shared: those of a space are marked once."""
     lots = [(replace(one, readings=()), airs[one.space]) for one in kept]
     need, like = known.need_kg.get(crop), known.like.get(crop)
-    return mark_of(lots, need, like, known.table, words.mark, when, version())
+    return mark_of(lots, need, like, known.table, words.mark, asked, version())
 
 
 def make_outlook(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> None:
@@ -141,13 +152,13 @@ def make_outlook(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> 
         household = lock(household_id)
         today = now.astimezone(ZoneInfo(household.zone)).date()
         known, as_of = household_facts(household_id), head_of(household_id)
-        before = Before.of(sheets_of(household_id, "outlook", TURNING))
+        before = Before.of(sheets_of(household_id, *KINDS))
     words = words_of(household_id, known.kept, chances(SEED), anew=not before.is_of(today))
-    worked = work_out(known, words, today, household.hemisphere == "south", before)
+    asked = Asked(today, household.hemisphere == "south", stretch_for(household_id))
+    worked = work_out(known, words, asked, before)
     write_sheets(household_id, _sheets(worked, as_of), now=now)
-    gone = [
-        sheet["key"] for sheet in sheets_of(household_id, "outlook") if sheet["key"] not in worked.content
-    ]
+    kept = (sheet["key"] for sheet in sheets_of(household_id, *KINDS))
+    gone = [key for key in kept if key not in worked.content]
     if gone:
         drop_sheets(household_id, gone)
 

@@ -9,8 +9,9 @@ import pytest
 
 from homestead.ledger.reads import sheets_of
 from homestead.season.facts import handbook_of, household_facts
-from homestead.season.outlook import make_outlook, sheets_content
+from homestead.season.outlook import Asked, make_outlook, sheets_content, work_out
 from homestead.season.table import AtTable
+from homestead.season.words import NOTHING_SAID
 from tests.bodies import out
 from tests.factories import MORNING, Home, HomeFactory
 
@@ -147,3 +148,14 @@ def test_a_crop_takes_its_best_ranked_life() -> None:
     assert book is not None
     assert (book.low_days, book.high_days, book.ref_c) == (150, 240, pytest.approx(4.4))
     assert handbook_of("no_such_crop") is None
+
+
+def test_bands_are_as_wide_as_the_households_own_forecasts_ask(kept: dict[str, Any]) -> None:
+    known = household_facts(kept["home"].id)
+    usual = work_out(known, NOTHING_SAID, Asked(LATER.date())).content["outlook/carrot"]
+    wide = work_out(known, NOTHING_SAID, Asked(LATER.date(), stretch=1.5)).content["outlook/carrot"]
+    for (low, middle, high), (lower, same, higher) in zip(usual["weeks"][:9], wide["weeks"][:9], strict=True):
+        assert same == middle
+        assert higher - same == pytest.approx(1.5 * (high - middle), abs=2)
+        assert lower == pytest.approx(max(middle - 1.5 * (middle - low), 0), abs=2)
+    assert wide["run_out_days"][2] <= 400

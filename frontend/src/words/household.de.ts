@@ -224,9 +224,12 @@ export const household_de = {
       tally: 'Reste, je Woche',
       outlook: 'Wie weit es reicht',
       on_the_turn: 'Was zuerst weg soll',
-      year: 'Was zu pflanzen ist',
+      year: 'Pflanzen, Sorten, wie Spannen hielten',
       remind: 'Erinnerungen',
       planting: 'Was zu pflanzen ist',
+      varieties: 'Welche Sorte sich hält',
+      score: 'Wie gut die Spannen hielten',
+      plan: 'Was wann zu essen ist',
     },
   },
   carry: {

@@ -220,9 +220,12 @@ export const household_en = {
       tally: 'Scraps, by week',
       outlook: 'How far it reaches',
       on_the_turn: 'What to use first',
-      year: 'What to plant',
+      year: 'Plant, varieties, how bands held',
       remind: 'Reminders',
       planting: 'What to plant',
+      varieties: 'Which variety keeps',
+      score: 'How well the bands held',
+      plan: 'What to eat when',
     } as Readonly<Record<string, string>>,
   },
   carry: {

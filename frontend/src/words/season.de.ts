@@ -46,6 +46,7 @@ export const season_de = {
     `Jetzt etwa ${now} gesund; in ${count(weeks, { one: '1 Woche', other: '# Wochen' })} ${low} bis ${high}.`,
   as_of: (when) => `Stand ${when}.`,
   as_of_moved: (when) => `Stand ${when}, verschoben um das seither Geschriebene; die Chance nicht.`,
+  bands_held: 'Wie gut hielten die Spannen?',
   as_table: 'Als Tabelle',
   day: 'Tag',
   low: 'niedrig',

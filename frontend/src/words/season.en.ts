@@ -45,6 +45,7 @@ export const season_en = {
     `About ${now} sound now; ${low} to ${high} in ${count(weeks, { one: '1 week', other: '# weeks' })}.`,
   as_of: (when: string) => `As of ${when}.`,
   as_of_moved: (when: string) => `As of ${when}, moved by what was written since; the chance is not.`,
+  bands_held: 'How well did the bands hold?',
   as_table: 'As a table',
   day: 'Day',
   low: 'low',
