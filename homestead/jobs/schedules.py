@@ -31,6 +31,7 @@ WORK = (
     Work("roster", "homestead.rounds.planning.make_roster"),
     Work("tally", "homestead.byproducts.tally.make_tally"),
     Work("outlook", "homestead.season.outlook.make_outlook"),
+    Work("rooms", "homestead.season.rooms.make_rooms"),
     Work("year", "homestead.season.year.make_year"),
     Work("remind", "homestead.reminders.telling.remind"),
 )

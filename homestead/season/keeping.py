@@ -23,14 +23,15 @@ EXPECTED_WEEKS, EXPECTED_STEP = 40, 4
 def look_days(one: Foreseen, today: dt.date) -> int:
     """Days from the last look to the next that the forecast asks for, 4 to what the table allows.
 
-    A look is due when what rots meanwhile has cost as much as the look; what lies there rotten now counts.
+    A look is due when what rotted since the last has cost as much as the look. Since then it rotted as fast
+    as it does now.
     """
     cloud, last = one.fitted.cloud, one.kept.last_look or one.kept.facts.put_away
-    rotted = np.repeat(one.waiting.rotted[:LOOK_AHEAD_WEEKS].mean(axis=1) / 7.0, 7)
-    rotted[0] += float(cloud.weights @ cloud.found.pieces.rotten)
+    ahead = np.repeat(one.waiting.rotted[:LOOK_AHEAD_WEEKS].mean(axis=1) / 7.0, 7)
+    rotted = np.concatenate([np.full(max((today - last).days, 0), ahead[0]), ahead])
     cost = MINUTES_A_PIECE * float(np.exp(cloud.mean()[SPREAD]))
     found = look_in_days(rotted, one.kept.look.minutes, cost)
-    days = (today - last).days + (found if found is not None else len(rotted))
+    days = found if found is not None else len(rotted)
     return round(kept_in_table(days, one.kept.look.every_days, all_well=False))
 
 

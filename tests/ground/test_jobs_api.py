@@ -28,7 +28,7 @@ def test_it_tells_what_never_ran() -> None:
     client, _ = signed_in("Invented")
     told = client.get("/api/v1/jobs").json()
     # two lines made the household: its keeper and itself
-    names = ("roster", "tally", "outlook", "year")
+    names = ("roster", "tally", "outlook", "rooms", "year", "remind")
     assert told["jobs"] == [{"name": name, "ok": False, "behind": 2} for name in names]
     assert told["working"] is False
     assert "last_beat" not in told

@@ -200,8 +200,9 @@ def test_a_killed_web_comes_back(started: Started) -> None:
 def test_the_jobs_work_out_the_sheets_of_the_invented_household(started: Started) -> None:
     """The queue for real: its one schedule fires, asks for what is due, and a worker does it."""
     done = "SELECT what FROM jobs_run WHERE result = 'done' ORDER BY what"
-    assert soon(lambda: started.rows(done) == [("outlook",), ("roster",), ("tally",), ("year",)], 90), (
-        started.rows("SELECT what, result, why FROM jobs_run")
+    names = [("outlook",), ("remind",), ("rooms",), ("roster",), ("tally",), ("year",)]
+    assert soon(lambda: started.rows(done) == names, 90), started.rows(
+        "SELECT what, result, why FROM jobs_run"
     )
     (sheets,) = started.rows("SELECT count(*) FROM ledger_sheet")[0]
     assert isinstance(sheets, int)

@@ -20,7 +20,10 @@ const cellar = {
 
 describe('the roster', () => {
   test('gives days by lot and who walks which space', () => {
-    expect(rosterOf([sheet(cellar)], {})).toEqual({ days: { a: 14 }, who: { cellar: ['ana'] } });
+    expect(rosterOf([sheet(cellar)], {})).toEqual({ days: { a: 14 }, on: {}, who: { cellar: ['ana'] } });
+  });
+  test('tells of which day its days are', () => {
+    expect(rosterOf([sheet({ ...cellar, day: '2026-11-25' })], {}).on).toEqual({ a: '2026-11-25' });
   });
   test('whoever took the walk on has it', () => {
     const claims = { 'roster/cellar/2026-11-27': { entry: 'c', person: 'wil', when_ms: 0, others: [] } };
@@ -33,6 +36,7 @@ describe('the roster', () => {
   test('another kind or shape reads as none', () => {
     expect(rosterOf([sheet(cellar, 'tally'), sheet('later'), sheet({ space: 3, lots: 'all' })], {})).toEqual({
       days: {},
+      on: {},
       who: {},
     });
   });

@@ -2,7 +2,7 @@
 import type { Id, Json, Sheet } from '../../ledger/index.ts';
 import type { FoldState } from '../../storekeeping/state.ts';
 import type { Roster } from './walk.ts';
-import { whose } from './whose.ts';
+import { whose } from '../shared/whose.ts';
 
 type Fields = { readonly [name: string]: Json };
 
@@ -12,27 +12,31 @@ const rows = (value: Json | undefined): readonly Fields[] =>
   Array.isArray(value) ? value.filter(isFields) : [];
 const text = (value: Json | undefined): string | undefined => (typeof value === 'string' ? value : undefined);
 
-/** Days between looks by lot, and who walks which space next; whoever took the walk on has it. */
+/** Days between looks by lot and the day they are of, and who walks which space next; whoever took the walk on has it. */
 export function rosterOf(
   sheets: readonly Sheet[],
   claims: FoldState['claims'],
   offers: FoldState['offers'] = {},
 ): Roster {
   const days: Record<Id, number> = {};
+  const on: Record<Id, string> = {};
   const who: Record<Id, readonly Id[]> = {};
   for (const { kind, key, content } of sheets) {
     if (kind !== 'roster' || !isFields(content)) continue;
     const space = text(content['space']);
     for (const lot of rows(content['lots'])) {
       const id = text(lot['lot']);
-      if (id !== undefined && typeof lot['days'] === 'number') days[id] = lot['days'];
+      if (id === undefined || typeof lot['days'] !== 'number') continue;
+      days[id] = lot['days'];
+      const day = text(content['day']);
+      if (day !== undefined) on[id] = day;
     }
     const [walk] = rows(content['walks']);
     if (space === undefined || walk === undefined) continue;
     const person = whose({ claims, offers }, `${key}/${text(walk['day']) ?? ''}`, text(walk['who']));
     if (person !== undefined) who[space] = [person];
   }
-  return { days, who };
+  return { days, on, who };
 }
 
 /** A walk the roster tells: the chore of its key can be taken on, given away and done (docs/fold.md F19). */

@@ -117,7 +117,7 @@ describe('what is due', () => {
     );
   });
   test('the roster gives days and people', () => {
-    const roster = { days: { cabbage: 3, carrot: 3 }, who: { cellar: ['ana', 'wil'] } };
+    const roster = { days: { cabbage: 3, carrot: 3 }, on: {}, who: { cellar: ['ana', 'wil'] } };
     const [door] = doorsOf(ground(stocked(), '2026-11-04', { roster }));
     expect(door).toMatchObject({ due: '2026-11-04', whose: ['ana', 'wil'] });
   });
@@ -203,7 +203,7 @@ describe('the order of a walk', () => {
 describe('the one sentence', () => {
   const today = '2026-11-10';
   const who = (whose: Record<string, readonly string[]>) =>
-    ground(stocked(), today, { roster: { days: {}, who: whose } });
+    ground(stocked(), today, { roster: { days: {}, on: {}, who: whose } });
   test('what is due and mine comes before what is nobody’s', () => {
     const doors = doorsOf(who({ loft: ['ana'] }));
     expect(leadOf('ana', doors, today)).toMatchObject({ say: 'yours', door: { space: 'loft' } });

@@ -19,12 +19,13 @@ export interface LookingOver extends HowToLook {
   readonly minutes_per_10kg: number;
 }
 
-/** What the roster sheet gives: days between looks by lot, people by space. */
+/** What the roster sheet gives: days between looks by lot and the day it is of, people by space. */
 export interface Roster {
   readonly days: Readonly<Record<Id, number>>;
+  readonly on: Readonly<Record<Id, Day>>;
   readonly who: Readonly<Record<Id, readonly Id[]>>;
 }
-export const NO_ROSTER: Roster = { days: {}, who: {} };
+export const NO_ROSTER: Roster = { days: {}, on: {}, who: {} };
 
 /** What the walk is worked out from. */
 export interface Underfoot {
@@ -61,6 +62,7 @@ const watched = (lot: LotState, roster: Roster) => ({
   last_look: lot.last_look.day,
   look_on: lot.look_on,
   roster_days: roster.days[lot.id] ?? null,
+  roster_on: roster.on[lot.id] ?? null,
   finished: lot.finished,
 });
 
