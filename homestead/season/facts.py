@@ -16,6 +16,7 @@ from homestead.science.lots import Handbook, Look, Take
 from homestead.science.lots import Lot as LotFacts
 from homestead.science.rooms import Reading as Warmth
 from homestead.season.table import NOBODY_KNOWN, AtTable, at_table
+from homestead.season.winters import paces_kg
 from homestead.store.models import Happening, Lot, OwnCrop, Reading, WeeklyUse, Went
 from homestead.store.setting import figures_of
 from homestead.storekeeping.due import OWN_CROP_DAYS
@@ -188,7 +189,9 @@ def seed_pieces(row: Lot, piece_g: float) -> float:
 
 
 def eaten_kg_a_week(household: uuid.UUID) -> dict[str, float]:
-    """What was eaten of each crop lately, for crops whose weekly use nobody told. [kg a week]"""
+    """What is eaten of each crop by its winters, for crops whose weekly use nobody told; of one there for
+    less than eight weeks what was eaten lately. [kg a week]
+    """
     eaten = Went.rows.of(household).filter(bucket="eaten").exclude(grams=None).exclude(lot=None)
     last = eaten.order_by("-day").values_list("day", flat=True).first()
     if last is None:
@@ -197,7 +200,7 @@ def eaten_kg_a_week(household: uuid.UUID) -> dict[str, float]:
     sums: defaultdict[str, float] = defaultdict(float)
     for row in eaten.filter(day__gt=since).values("crop", "grams"):
         sums[row["crop"]] += (row["grams"] or 0.0) / 1000
-    return {crop: kg * 7 / LATELY_DAYS for crop, kg in sums.items()}
+    return {crop: kg * 7 / LATELY_DAYS for crop, kg in sums.items()} | paces_kg(household, last)
 
 
 def _by(rows: Iterable[object], column: str) -> defaultdict[object, list]:  # type: ignore[type-arg]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -24,6 +24,8 @@ SINGLE_WEEKS, FOURS = 5, 8
 QUANTILES = (0.1, 0.5, 0.9)
 #: less than this is no matter for a plan [g]
 LEAST_GRAMS = 250
+#: so little that eating goes first, and more than what is left sound is worth. Ours [-]
+PUT_BY_YIELD = 0.025
 #: a lot left alone for so long is held back [weeks]
 HELD_WEEKS = 4
 
@@ -34,6 +36,11 @@ class Periods:
 
     starts: tuple[int, ...]
     lengths: tuple[int, ...]
+
+    @property
+    def end(self) -> int:
+        """The week after the last."""
+        return self.starts[-1] + self.lengths[-1]
 
     @property
     def middles(self) -> list[int]:
@@ -62,10 +69,10 @@ def plan_sheet(
     weeks = zip(when.starts, when.lengths, strict=True)
     need = need_kg * np.array([sum(shares[start : start + length]) for start, length in weeks])
     stores = [_store(lots, need, when, quantile) for quantile in QUANTILES]
-    eaten_only = [replace(store, kitchen_kg=0.0) for store in stores]
-    saved = sorted(float(draw_down(store).eaten_kg.sum()) - even_pace_kg(store) for store in eaten_only)
-    plans = [draw_down(store) for store in stores[:2]]
-    over = [_over_kg(plan, store) for plan, store in zip(plans, stores[:2], strict=True)]
+    plans = [draw_down(store) for store in stores]
+    pairs = list(zip(plans, stores, strict=True))
+    saved = sorted(float(plan.eaten_kg.sum()) - even_pace_kg(store) for plan, store in pairs)
+    over = [_over_kg(plan, store) for plan, store in pairs[:2]]
     return {
         "crop": crop,
         "day": today.isoformat(),
@@ -73,7 +80,7 @@ def plan_sheet(
         "weeks": [_period(lots, plans[1], number, when, today) for number in range(len(when.starts))],
         "hold": _held_back(lots, plans[1], when, today),
         "saved": [round(1000 * max(kg, 0.0)) for kg in saved],
-        "surplus": _surplus(lots, over, today),
+        "surplus": _surplus(lots, over, today, when.end),
         "can_be_put_by": any(row.crop == (like or crop) for row in tables().preserve_yields),
     }
 
@@ -81,7 +88,7 @@ def plan_sheet(
 def _store(lots: Sequence[Foreseen], need: Floats, when: Periods, quantile: float) -> Store:
     """Food of each lot at a quantile, with the share of it that is sound in each period.
 
-    The kitchen takes all that is better put by than left to spoil.
+    The kitchen takes all that is put by without anybody eating less.
     """
     kg, shares = [], []
     for one in lots:
@@ -89,7 +96,7 @@ def _store(lots: Sequence[Foreseen], need: Floats, when: Periods, quantile: floa
         now, last = max(float(sound[0]), 1e-9), len(sound) - 1
         kg.append(max(float(sound[0]) - one.kept.seed_pieces, 0.0) * one.kept.piece_kg)
         shares.append([min(float(sound[min(middle, last)]) / now, 1.0) for middle in when.middles])
-    return Store(np.array(kg), np.array(shares), need, np.ones(len(lots)), kitchen_kg=sum(kg))
+    return Store(np.array(kg), np.array(shares), need, np.full(len(lots), PUT_BY_YIELD), kitchen_kg=sum(kg))
 
 
 def _over_kg(plan: Plan, store: Store) -> Floats:
@@ -124,13 +131,15 @@ def _held_back(lots: Sequence[Foreseen], plan: Plan, when: Periods, today: dt.da
     return found
 
 
-def _surplus(lots: Sequence[Foreseen], over: Sequence[Floats], today: dt.date) -> list[dict[str, Any]]:
+def _surplus(
+    lots: Sequence[Foreseen], over: Sequence[Floats], today: dt.date, end: int
+) -> list[dict[str, Any]]:
     """What nobody will eat, with the day on which to put it by or give it away: today where even a poor store
     has it over; where only the likeliest has, once a week of waiting costs too much. The soonest first.
     """
     rows = []
     for one, least, likely in zip(lots, *over, strict=True):
-        for week in range(SINGLE_WEEKS + 4 * FOURS):
+        for week in range(end):
             kg = put_by_now(float(least), float(likely), _lost_in_week(one, week))
             if 1000 * kg >= LEAST_GRAMS:
                 rows.append({"lot": str(one.kept.lot), "grams": round(1000 * kg), "day": _day(today, week)})

@@ -25,7 +25,7 @@ from homestead.science.planting import (
 )
 from homestead.science.planting import Winter as Used
 from homestead.science.ranges import Impossible
-from homestead.season.winters import Past, pasts_of
+from homestead.season.winters import USUAL_WEEKS, Past, pasts_of
 from homestead.season.yields import Brings, brings_of, own_yields
 from homestead.store.models import OwnCrop, WeeklyUse
 from homestead.store.setting import figures_of
@@ -36,8 +36,6 @@ SERVICE = 0.8
 BANDS = (0.1, 0.5, 0.9)
 #: eaten in the end where no own lot tells: the share still sound at the handbook's life
 HANDBOOK_SHARE = math.exp(-HAZARD_AT_LIFE)
-#: weeks a store has to last where the tables tell no months. Ours
-USUAL_WEEKS = 40
 
 
 def planting_sheet(household: uuid.UUID, today: dt.date) -> dict[str, Any]:

@@ -9,8 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from homestead.science.planting import Winter as Used
+from homestead.science.planting import winter_need
+from homestead.science.ranges import Impossible
 from homestead.store.models import Lot
 
+#: weeks a store has to last where the tables tell no months. Ours
+USUAL_WEEKS = 40
 GOOD = ("eaten", "given", "seed", "put_by")
 
 
@@ -51,6 +56,18 @@ class Past:
     seed_kg: float = 0.0
 
 
+def paces_kg(household: uuid.UUID, today: dt.date) -> dict[str, float]:
+    """What is eaten of each crop in a week of a usual winter, where one was long enough. [kg a week]"""
+    found = {}
+    for crop, past in pasts_of(household, today).items():
+        used = [Used(one.eaten / 1000, one.weeks) for one in past.winters]
+        try:
+            found[crop] = winter_need(used, USUAL_WEEKS)[0] / USUAL_WEEKS
+        except Impossible:
+            continue
+    return found
+
+
 @dataclass
 class _Lots:
     of_winter: defaultdict[int, list[Lot]] = field(default_factory=lambda: defaultdict(list))
@@ -86,7 +103,7 @@ def _winter(winter: int, lots: Sequence[Lot], today: dt.date) -> Winter | None:
         _grams(lot, "put_away") + _grams(lot, "found") for lot in lots if lot.born_by == "put_away"
     )
     first = min(lot.born_day for lot in lots if lot.born_day is not None)
-    here = any(not lot.finished for lot in lots)
+    here = any(not lot.finished and (lot.grams is None or lot.grams > 0) for lot in lots)
     last = today if here else max(lot.last_entry or first for lot in lots)
     if put_away <= 0 or last < first:
         return None

@@ -159,3 +159,14 @@ def test_bands_are_as_wide_as_the_households_own_forecasts_ask(kept: dict[str, A
         assert higher - same == pytest.approx(1.5 * (high - middle), abs=2)
         assert lower == pytest.approx(max(middle - 1.5 * (middle - low), 0), abs=2)
     assert wide["run_out_days"][2] <= 400
+
+
+def test_a_crop_of_earlier_winters_is_used_as_in_those(kept: dict[str, Any]) -> None:
+    """By hand: 12 kg eaten in 24 weeks are half a kilogram a week, however little was eaten lately."""
+    home: Home = kept["home"]
+    swede = home.lot(kept["cellar"], "swede", grams=12_000, measured="weighed", day=-365)
+    for week in range(1, 25):
+        home.write(
+            "take", {"lot": swede, "grams": 500, "measured": "weighed", "for": "eat"}, day=7 * week - 365
+        )
+    assert household_facts(home.id).need_kg["swede"] == pytest.approx(0.5)
