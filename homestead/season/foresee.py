@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import logging
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -15,6 +16,8 @@ from homestead.science.ranges import Impossible, OutsideRange
 from homestead.science.rooms import daily_temps_c, room_wave
 from homestead.science.survival import Belief, Fitted, fit_lot
 from homestead.season.facts import Kept
+
+log = logging.getLogger("homestead.season")
 
 SEED = 20_230_915
 AHEAD_DAYS = 406
@@ -72,6 +75,9 @@ def foreseen_lots(
             found.append(foresee(one, said, today, south))
         except (OutsideRange, Impossible) as why:
             silent.append({"lot": str(one.lot), "why": str(why)})
+        except (ValueError, ArithmeticError):  # no fact anybody thought of: the others are told all the same
+            log.exception("lot %s could not be worked out", one.lot)
+            silent.append({"lot": str(one.lot), "why": "no_sense"})
     return found, silent
 
 

@@ -89,12 +89,14 @@ def rooms_content(facts: RoomFacts, now: dt.datetime, zone: ZoneInfo, south: boo
         one.uuid: airs[one.uuid] for one in facts.spaces if one.uuid in airs and one.kind not in NO_STORE
     }
     tonight = Tonight(now, today, outside_of(facts, now))
-    rooms = [
-        _room(space, airs[space.uuid], stores, facts.stored.get(space.uuid, ()), tonight)
-        if space.uuid in airs
-        else {"space": str(space.uuid), "amiss": amiss[space.uuid]}
-        for space in facts.spaces
-    ]
+    rooms = []
+    for space in facts.spaces:
+        its = facts.stored.get(space.uuid, ())
+        try:
+            told = _room(space, airs[space.uuid], stores, its, tonight) if space.uuid in airs else {}
+        except (OutsideRange, Impossible) as why:
+            amiss[space.uuid], told = str(why), {}
+        rooms.append(told or {"space": str(space.uuid), "amiss": amiss[space.uuid]})
     return {"day": today.isoformat(), "outside": _outside_told(tonight.outside), "rooms": rooms}
 
 
