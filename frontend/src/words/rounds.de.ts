@@ -57,7 +57,7 @@ export const de = {
     lots_and_minutes: (n, mins) => `${lots(n)}, etwa ${mins} min.`,
     stopped_at: (at, of, mins) => `Angehalten bei Posten ${at} von ${of}, noch etwa ${mins} min.`,
     you: 'Du',
-    with: (names) => `mit ${names}`,
+    or: (names) => `oder ${names}`,
     start: (space) => `${space} beginnen`,
     go_on: (space) => `${space}: weiter`,
     only: (mins) => `Nur ${minutes(mins)}`,

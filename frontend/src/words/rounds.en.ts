@@ -55,7 +55,7 @@ export const en = {
     stopped_at: (at: number, of: number, mins: number) =>
       `Stopped at lot ${at} of ${of}, about ${mins} min left.`,
     you: 'You',
-    with: (names: string) => `with ${names}`,
+    or: (names: string) => `or ${names}`,
     start: (space: string) => `Start ${the(space)}`,
     go_on: (space: string) => `Go on in ${the(space)}`,
     only: (mins: number) => `Only ${minutes(mins)}`,

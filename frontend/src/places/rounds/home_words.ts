@@ -47,7 +47,7 @@ export const nextWords = (door: Door): string =>
     .filter(Boolean)
     .join(' ');
 
-/** "You, with Wil". */
+/** "You, or Wil": on the last day in time two are asked. */
 export function whoseWords(door: Door): string {
   const say = rounds_words().home;
   const [first, ...others] = [...door.whose].sort(
@@ -55,7 +55,7 @@ export function whoseWords(door: Door): string {
   );
   if (first === undefined) return '';
   const name = first === house.writer_id ? say.you : person_name(first);
-  return others.length > 0 ? `${name}, ${say.with(figures().list(others.map(person_name)))}` : name;
+  return others.length > 0 ? `${name}, ${say.or(figures().list(others.map(person_name)))}` : name;
 }
 
 /** "2 days late", "due today", "Sunday". */
@@ -64,7 +64,7 @@ export function whenWords(door: Door): string {
   return door.due <= house.today ? words().when.due_today : dayWords(door.due);
 }
 
-/** "7 lots, about 16 min. You, with Wil". */
+/** "7 lots, about 16 min. You, or Wil". */
 export function doorWords(door: Door): string {
   const say = rounds_words().home;
   const how = door.begun

@@ -25,6 +25,10 @@ describe('the roster', () => {
   test('tells of which day its days are', () => {
     expect(rosterOf([sheet({ ...cellar, day: '2026-11-25' })], {}).on).toEqual({ a: '2026-11-25' });
   });
+  test('on the last day in time another has it too', () => {
+    const last_day = { ...cellar, walks: [{ ...cellar.walks[0], also: 'tom' }] };
+    expect(rosterOf([sheet(last_day)], {}).who).toEqual({ cellar: ['ana', 'tom'] });
+  });
   test('whoever took the walk on has it', () => {
     const claims = { 'roster/cellar/2026-11-27': { entry: 'c', person: 'wil', when_ms: 0, others: [] } };
     expect(rosterOf([sheet(cellar)], claims).who).toEqual({ cellar: ['wil'] });

@@ -34,7 +34,9 @@ export function rosterOf(
     const [walk] = rows(content['walks']);
     if (space === undefined || walk === undefined) continue;
     const person = whose({ claims, offers }, `${key}/${text(walk['day']) ?? ''}`, text(walk['who']));
-    if (person !== undefined) who[space] = [person];
+    // on the last day in time another is asked as well
+    const people = [person, text(walk['also'])].filter((one) => one !== undefined);
+    if (people.length > 0) who[space] = [...new Set(people)];
   }
   return { days, on, who };
 }
