@@ -7,6 +7,7 @@ again. In the night, when the day is another, all are.
 from __future__ import annotations
 
 import datetime as dt
+import logging
 import uuid
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
@@ -28,6 +29,8 @@ from homestead.season.foresee import SEED, foreseen_lots, in_store
 from homestead.season.plan import plan_sheet
 from homestead.season.score import stretch_for
 from homestead.season.words import NOTHING_SAID, Words, mark_of, words_of
+
+log = logging.getLogger("homestead.season")
 
 TURNING = "on_the_turn"
 KINDS = ("outlook", "plan", TURNING)
@@ -116,7 +119,11 @@ def _anew(crop: str, kept: Sequence[Kept], known: Household, words: Words, asked
     if not lots:
         return {}, [], dumb
     of = (crop, lots, known.need_kg.get(crop, 0.0), known.table, asked.today, known.like.get(crop, crop))
-    sheets, plan = {f"outlook/{crop}": crop_sheet(*of, stretch=asked.stretch)}, plan_sheet(*of)
+    try:
+        sheets, plan = {f"outlook/{crop}": crop_sheet(*of, stretch=asked.stretch)}, plan_sheet(*of)
+    except (ValueError, ArithmeticError):  # no fact anybody thought of: the other crops are told all the same
+        log.exception("%s could not be worked out", crop)
+        return {}, [], [*dumb, *({"lot": str(one.kept.lot), "why": "no_sense"} for one in lots)]
     return sheets | ({f"plan/{crop}": plan} if plan else {}), turning_rows(lots), dumb
 
 

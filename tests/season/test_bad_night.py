@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from homestead.ledger.reads import sheets_of
-from homestead.season import foresee
+from homestead.season import foresee, outlook
 from homestead.season.facts import household_facts
 from homestead.season.outlook import make_outlook
 from homestead.season.rooms import make_rooms, room_facts, rooms_content
@@ -103,6 +103,23 @@ def test_a_lot_no_sum_can_be_done_for_is_named_and_the_others_are_told(
     make_outlook(home.id, now=LATER)
     assert silent(home) == {bad: "no_sense"}
     assert [row["lot"] for row in outlook_of(home, "carrot")["lots"]] == [good]
+    assert outlook_of(home, "beet")["lots"]
+
+
+def test_a_crop_no_sum_can_be_done_for_is_named_and_the_others_are_told(
+    home: Home, cellar: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lots = [home.lot(cellar, "carrot", pieces=50, grams=5_000, day=0) for _ in range(2)]
+    truly = outlook.crop_sheet
+
+    def breaks(crop: str, *rest: Any, **more: Any) -> Any:
+        if crop == "carrot":
+            raise ZeroDivisionError
+        return truly(crop, *rest, **more)
+
+    monkeypatch.setattr(outlook, "crop_sheet", breaks)
+    make_outlook(home.id, now=LATER)
+    assert silent(home) == dict.fromkeys(lots, "no_sense")
     assert outlook_of(home, "beet")["lots"]
 
 

@@ -19,6 +19,11 @@ export const keeping_de = {
   legend_rounds: 'Ringe: eure Runden; Balken: jetzt',
   drawn: (now, expected, later, weeks) =>
     `${now} von 100 jetzt gesund, ${expected} erwartet; ${later} erwartet ${count(weeks, { one: '1 Woche', other: '# Wochen' })} nach dem Einlagern.`,
+  silent: {
+    no_figures: 'Dafür ist zu wenig bekannt: keine Haltbarkeit, kein Stückgewicht oder keine Menge.',
+    no_sense: 'Aus dem, was davon geschrieben ist, ließ sich nichts ausrechnen.',
+  },
+  cannot_be: (why) => `Es ließ sich nichts ausrechnen. ${why}`,
   as_table: 'Als Tabelle',
   day: 'Tag',
   low: 'niedrig',

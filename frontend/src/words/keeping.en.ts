@@ -20,6 +20,11 @@ export const keeping_en = {
   legend_rounds: 'rings: your rounds; bar: now',
   drawn: (now: string, expected: string, later: string, weeks: number) =>
     `${now} of 100 sound now, ${expected} expected; ${later} expected ${count(weeks, { one: '1 week', other: '# weeks' })} after put-away.`,
+  silent: {
+    no_figures: 'Too little is known of it to say: no storage life, no weight of a piece or no amount.',
+    no_sense: 'Nothing could be worked out from what is written of it.',
+  } as Readonly<Record<string, string>>,
+  cannot_be: (why: string) => `Nothing could be worked out. ${why}`,
   as_table: 'As a table',
   day: 'Day',
   low: 'low',

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Id, Line, Sheet } from '../../ledger';
 import type { LotState } from '../../storekeeping/state';
 import { HEIGHT, shapes_of, WIDTH } from './keeping_plot';
-import { keeping_of } from './lot_keeping';
+import { keeping_of, silent_of } from './lot_keeping';
 
 const TODAY = '2026-12-20';
 const KEEPING = {
@@ -111,6 +111,14 @@ test('a sheet of a day gone by is behind; a lot it does not know has none', () =
   expect(asked([], [sheet()], '2026-12-22')?.behind).toBe(true);
   expect(asked([], [])).toBeUndefined();
   expect(asked([], [sheet({ ...KEEPING, curve: 'many' })])).toBeUndefined();
+});
+
+test('a lot nothing can be said of has a reason', () => {
+  const content = { silent: [{ lot: 'lot', why: 'no_figures' }] };
+  const turning = { kind: 'on_the_turn', content } as unknown as Sheet;
+  expect(silent_of({ id: 'lot' }, [turning])).toBe('no_figures');
+  expect(silent_of({ id: 'other' }, [turning])).toBe('');
+  expect(silent_of({ id: 'lot' }, [])).toBe('');
 });
 
 test('the band ends where hardly any is expected, and rings stand on their day and share', () => {

@@ -70,6 +70,13 @@ export function keeping_of(
   };
 }
 
+/** Why nothing can be said of the lot: `no_figures`, `no_sense`, or the sentence that names the fact; '' where it can. */
+export function silent_of(lot: Pick<LotState, 'id'>, sheets: readonly Sheet[]): string {
+  const sheet = sheets.find((one) => one.kind === 'on_the_turn');
+  const row = rows(fields(sheet?.content)?.['silent']).find((one) => text(one['lot']) === lot.id);
+  return text(row?.['why']);
+}
+
 function unknown_to(id: Id, as_of: number, held: Pick<Held, 'lines'>): readonly Line[] {
   const line = held.lines.get(id);
   return line && (line.seq === undefined || line.seq > as_of) ? [line] : [];
