@@ -38,7 +38,9 @@ export const de = {
   cut_outside: 'im Lager oder Hof geschnitten',
   no_country: 'An Tiere geht nur, was im Lager oder Hof geschnitten wurde: Es steht kein Land fest.',
   write: 'Reste aufschreiben',
+  held_given: 'Die Tage gab das Etikett oder die Tierärztin.',
   share: {
+    source: 'Woher das ist',
     title: (group) => `${group}: ihr Anteil`,
     were: 'Reste waren',
     about: (share) => `etwa ${share}`,
@@ -205,6 +207,7 @@ export const de = {
     on_kin: 'auf Verwandte einer Krankheit, aus Versehen',
   },
   form: {
+    source: 'Woher das ist',
     title: 'Reste aufschreiben',
     what: 'Was ist es?',
     kinds: {

@@ -40,7 +40,9 @@ export const en = {
   cut_outside: 'cut in store or yard',
   no_country: 'To animals goes only what was cut in the store or the yard: no country is set.',
   write: 'Write down scraps',
+  held_given: 'The days are those the label or the vet gave.',
   share: {
+    source: 'Where this is from',
     title: (group: string) => `${group}: their share`,
     were: 'Scraps were',
     about: (share: string) => `about ${share}`,
@@ -207,6 +209,7 @@ export const en = {
     on_kin: 'on kin of a disease, by accident',
   },
   form: {
+    source: 'Where this is from',
     title: 'Write down scraps',
     what: 'What is it?',
     kinds: { one: 'of one crop', mixed: 'mixed peelings', plates: 'off plates', pot: 'out of the stock pot' },

@@ -14,7 +14,7 @@ test('of two limits the lower one stands first', () => {
 });
 
 test('the household’s own feed stands before the tables’', () => {
-  expect(feed_of('laying_hen', 8, 920, tables)).toEqual({ grams: [920, 920], own: true });
+  expect(feed_of('laying_hen', 8, 920, tables)).toEqual({ grams: [920, 920], own: true, rows: [] });
   const told = feed_of('laying_hen', 8, undefined, tables);
   expect(told?.own).toBe(false);
   // 110 to 130 g a hen of medium weight, from memory
@@ -35,7 +35,7 @@ test('a kilogram of cabbage trimmings is about a ninth of what six hens eat', ()
     } as const,
     { way: 'animals', animals: 'pigs', crop: 'cabbage', part: null, grams: 9000, entry: 'b' } as const,
   ];
-  const feed = { grams: [660, 660] as const, own: true };
+  const feed = { grams: [660, 660] as const, own: true, rows: [] };
   const asked = { crop: (crop: string) => crop, measured: () => undefined };
   const { share, fresh_g } = group_diet(rows, 'hens', 1, feed, tables.scrap_values, asked);
   expect(fresh_g).toBe(1000);

@@ -1,6 +1,6 @@
 /** What scraps are to one group of animals over some days, and the limits that the tables have for it. Pure. */
 import type { KitchenReference } from '../../reference';
-import { diet_of, type Diet, type Fed, type Measured } from '../../storekeeping/diet';
+import { diet_of, value_of, type Diet, type Fed, type Measured } from '../../storekeeping/diet';
 import type { Row } from '../../storekeeping/rules';
 import type { Went } from '../../storekeeping/state';
 
@@ -8,6 +8,8 @@ import type { Went } from '../../storekeeping/state';
 export interface Feed {
   readonly grams: readonly [number, number];
   readonly own: boolean;
+  /** Rows of the tables it is from; none for the household's own. */
+  readonly rows: readonly Row[];
 }
 
 export interface Limit {
@@ -28,7 +30,7 @@ export function feed_of(
   own_g_a_day: number | undefined,
   tables: Animals,
 ): Feed | null {
-  if (own_g_a_day) return { grams: [own_g_a_day, own_g_a_day], own: true };
+  if (own_g_a_day) return { grams: [own_g_a_day, own_g_a_day], own: true, rows: [] };
   if (!number) return null;
   const told = [
     ...tables.animal(kind, 'feed_as_fed').map((row) => ({ ...row, times: 1 })),
@@ -41,7 +43,7 @@ export function feed_of(
     (n ?? 0) * times * (unit.startsWith('kg') ? 1000 : 1);
   const low = Math.min(...rows.map((row) => grams(row, row.low)));
   const high = Math.max(...rows.map((row) => grams(row, row.high)));
-  return { grams: [low * number, high * number], own: false };
+  return { grams: [low * number, high * number], own: false, rows: rows.map(({ row }) => row) };
 }
 
 /** Limits on scraps in the diet, the lowest first: where sources differ, the lower one warns. */
@@ -52,6 +54,21 @@ export function limits_of(kind: string, tables: Animals): readonly Limit[] {
     .map(({ high, row }) => ({ share: (high ?? 0) / 100, row }))
     .sort((a, b) => a.share - b.share);
 }
+
+/** Rows of the tables whose figures speak of what went to a group, or to any, and how weights are known. */
+export const figured_rows = (
+  rows: readonly Pick<Went, 'crop' | 'part' | 'animals' | 'way'>[],
+  values: KitchenReference['scrap_values'],
+  crop: (crop: string) => string,
+  group?: string,
+): readonly Row[] => [
+  ...new Set([
+    ...rows
+      .filter((row) => row.way === 'animals' && (group === undefined || row.animals === group))
+      .flatMap((row) => value_of(values, row.crop && crop(row.crop), row.part)?.row ?? []),
+    'kitchen_safety:measured_off',
+  ]),
+];
 
 /** Of the rows that went to this group. `measured` tells how an entry's weights are known. */
 export function group_diet(

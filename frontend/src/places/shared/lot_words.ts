@@ -23,8 +23,9 @@ export function lot_name(lot: Pick<LotState, 'crop' | 'variety' | 'label'>): str
   return lot.variety ? `${crop}, ${lot.variety}` : crop;
 }
 
-/** "Carrot, box 2": where there are several of a crop, the spot or the code tells them apart. */
+/** What its label says, else "Carrot, box 2": where there are several of a crop, the spot or the code tells them apart. */
 export function short_lot_name(lot: Pick<LotState, 'crop' | 'variety' | 'label' | 'spot' | 'code'>): string {
+  if (lot.label) return lot.label;
   const crop = capital(crop_name(lot.crop));
   const which = lot.spot ?? lot.code ?? lot.variety;
   return which ? `${crop}, ${which}` : crop;

@@ -64,6 +64,10 @@ describe('where a piece may go', () => {
   });
   test('a potato begins at cook', () => {
     expect(row(ask('potato', ['sound']), 'raw')).toMatchObject({ offered: false, reason: 'never raw' });
+    expect(row(ask('any_produce', ['sound']), 'pot')).toMatchObject({
+      offered: false,
+      reason: 'not for this',
+    });
   });
   test('green potatoes go to no animal', () => {
     expect(row(ask('potato', ['greening']), 'animals')).toMatchObject({

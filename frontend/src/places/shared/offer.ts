@@ -198,7 +198,10 @@ export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
     // The bin is always there: nobody is made to keep a heap.
     if (step === 'bin') return [{ row: { step, offered: true }, rows: [] }];
     const withheld = uses.withheld.find((use) => use.step === step);
-    const reason = words.withheld[withheld?.code ?? 'table'](findings);
+    const code = withheld?.code ?? 'table';
+    // "Never raw" is said of raw alone; of the pot that mixed peelings begin below, that it is not for this.
+    const below = code === 'begins_below' && step !== 'raw';
+    const reason = below ? words.withheld.table('') : words.withheld[code](findings);
     return [{ row: { step, offered: false, reason }, rows: withheld?.rows ?? [] }];
   };
   const told = STEPS.flatMap(rung);
