@@ -183,3 +183,70 @@ def test_mould_is_offered_to_no_animal_and_what_was_refused_is_written_as_an_acc
     steps.key(other, "Keep as an accident").click()
     other.get_by_text("An accident, on its own line:").first.wait_for()
     steps.all_sent(other)
+
+
+AS_AN_OLD_CLIENT_WROTE_IT = """
+async (findings) => {
+  const asked = (request) => new Promise((done, failed) => {
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => failed(request.error);
+  });
+  for (const { name } of await indexedDB.databases()) {
+    const db = await asked(indexedDB.open(name));
+    if (db.objectStoreNames.contains('outbox')) {
+      const stores = db.transaction(['outbox', 'entries'], 'readwrite');
+      for (const waiting of await asked(stores.objectStore('outbox').getAll()))
+        for (const store of ['outbox', 'entries']) {
+          const row = (await asked(stores.objectStore(store).getAll())).find(({ id }) => id === waiting.id);
+          row.written.body.findings = findings;
+          await asked(stores.objectStore(store).put(row));
+        }
+    }
+    db.close();
+  }
+}
+"""
+
+
+def test_an_old_clients_mouldy_line_comes_back_to_the_tray_and_only_an_accident_is_kept(
+    home: Home, phone: Phones
+) -> None:
+    home.manage("demo")
+    first = phone("ruth", f"http://localhost:{home.port}")
+    page = first.open()
+    steps.key(page, "Look at an invented household").click()
+    page.get_by_text("Decide on one").wait_for()
+    steps.go(page, "/scraps")
+    page.get_by_role("heading", name="Heaps").wait_for()
+    hens = kilograms(page, "Hens")
+
+    # a client of long ago knew no rule: what waits on the phone says mouldy, to the hens
+    first.cut_network()
+    write_a_bucket(page)
+    page.evaluate(AS_AN_OLD_CLIENT_WROTE_IT, ["mould"])
+    page.reload()
+    first.cut_network(False)
+    steps.sync_now(page)
+
+    # it comes back with its reason, outside the tally, and tells four ways, none of which feeds it
+    page.get_by_role("button", name="1 needs you").first.click()
+    page.locator("dialog[open] a[href^='#/needs/']").first.click()
+    page.get_by_text("It was marked mouldy or rotten.").wait_for()
+    expect(page.get_by_role("radio")).to_have_count(4)
+    steps.go(page, "/scraps")
+    page.get_by_role("heading", name="Heaps").wait_for()
+    assert kilograms(page, "Hens") == pytest.approx(hens, abs=0.11)
+
+    # the accident, from the tray: of 3.4 kg they ate 2, what lay there was taken out
+    page.get_by_role("button", name="1 needs you").first.click()
+    page.locator("dialog[open] a[href^='#/needs/']").first.click()
+    page.get_by_role("radio", name=re.compile("^It was eaten all the same")).check(force=True)
+    page.locator(".reach .key").first.click()
+    steps.heading(page, "Eaten all the same")
+    page.get_by_text("Surgery at Nether Sallow").wait_for()
+    steps.type_number(page, "They ate", "2")
+    steps.key(page, "Keep as an accident").click()
+    page.get_by_text("2 kg of Mixed to Hens").wait_for()
+    assert kilograms(page, "Hens") == pytest.approx(hens + 2, abs=0.11), "it counts under its step"
+    steps.all_sent(page)
+    expect(page.get_by_role("button", name="1 needs you")).to_have_count(0)
