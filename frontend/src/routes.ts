@@ -6,7 +6,6 @@ import type { RouteDefinition } from 'svelte-spa-router';
 import { wrap } from 'svelte-spa-router/wrap';
 import { first_routes } from './places/household/routes';
 import { minder_routes } from './places/minder/pages';
-import Home from './places/shared/Home.svelte';
 import Lost from './places/shared/Lost.svelte';
 import type { PlacePages } from './places/shared/pages';
 
@@ -25,7 +24,6 @@ export function fetch_ahead(hash: string): void {
 
 /** Of an open household. */
 export const routes: RouteDefinition = {
-  '/': Home,
   ...Object.assign({}, ...Object.values(lists).map((list) => wrapped(list.routes))),
   '*': Lost,
 };

@@ -10,7 +10,7 @@ import { spoken, tongue, type Manner } from './tongue.svelte';
 
 export { Figures, type When } from './figures';
 export { many } from './many';
-export { languages, spoken, tongue, type Language, type Manner } from './tongue.svelte';
+export { chosen_elsewhere, languages, spoken, tongue, type Language, type Manner } from './tongue.svelte';
 
 export const words = spoken({ en, de });
 

@@ -16,9 +16,11 @@ export interface Manner {
   readonly zone: string | undefined;
 }
 
+const is_language = (told: string | null): told is Language => told === 'en' || told === 'de';
+
 function first(): Language {
   const chosen = localStorage.getItem(KEY);
-  if (chosen === 'en' || chosen === 'de') return chosen;
+  if (is_language(chosen)) return chosen;
   return navigator.language.toLowerCase().startsWith('de') ? 'de' : 'en';
 }
 
@@ -47,7 +49,7 @@ class Tongue {
   /** The household's language, unless the phone has chosen one. */
   follow(language: Language): void {
     const own = localStorage.getItem(KEY);
-    this.#language = own === 'en' || own === 'de' ? own : language;
+    this.#language = is_language(own) ? own : language;
     document.documentElement.lang = this.#language;
   }
 
@@ -58,6 +60,10 @@ class Tongue {
 }
 
 export const tongue = new Tongue();
+
+/** The language that another window of this phone has just chosen, if it was that which it wrote. */
+export const chosen_elsewhere = ({ key, newValue }: StorageEvent): Language | undefined =>
+  key === KEY && is_language(newValue) ? newValue : undefined;
 
 /**
  * The word list of one place: `en` is the type, `de` satisfies it. The result is read as `rounds_words().all_sound(30)` and

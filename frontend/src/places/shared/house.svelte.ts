@@ -242,9 +242,11 @@ class House {
     await this.begin();
   }
 
+  /** Words and names of crops change together; the words alone where the names are not to be had just now. */
   async speak(language: typeof tongue.language): Promise<void> {
+    const tables = await reference(language).catch(() => undefined);
     tongue.speak(language);
-    this.#reference = await reference(language);
+    this.#reference = tables ?? this.#reference;
   }
 
   #tick(): void {
