@@ -28,7 +28,8 @@ export const de = {
     by_itself: 'Es öffnet sich von selbst. Nichts wird fotografiert oder behalten.',
     refused:
       'Die Kamera ist nicht erlaubt. Die Nummer eintippen, oder die Kamera in den Einstellungen des Telefons erlauben.',
-    none: 'Hier gibt es keine Kamera. Die Nummer eintippen, die auf dem Etikett steht.',
+    none: 'Hier gibt es keine Kamera. Die Nummer vom Etikett eintippen.',
+    number: 'Nummer auf dem Etikett',
     torn: 'Zu dunkel oder zerrissen?',
     open: 'Öffnen',
     lamp_on: 'Lampe an',
@@ -77,13 +78,13 @@ export const de = {
     noted: 'Vermerkt: gedruckt.',
   },
   sheet: {
-    title: (columns, rows) => `Das Blatt: ${columns} nebeneinander, ${rows} untereinander`,
+    title: (columns, rows) => `Das Blatt: ${columns} Spalten, ${rows} Zeilen`,
     paper: 'Papier',
     papers: { a4: 'A4', letter: 'Letter' },
-    columns: 'Nebeneinander',
-    rows: 'Untereinander',
-    top: 'Rand oben und unten',
-    side: 'Rand an den Seiten',
+    columns: 'Spalten',
+    rows: 'Zeilen',
+    top: 'Rand oben',
+    side: 'Rand seitlich',
     used: 'Schon verbraucht',
   },
 } satisfies FindingWords;

@@ -254,7 +254,7 @@ export const en = {
       held: 'held',
       set_apart: 'apart',
       decided: '',
-      not_looked: 'not',
+      not_looked: 'due',
       freed: 'freed',
       pick_over: 'chore',
     },

@@ -4,9 +4,12 @@ import type { StoreWords } from './store.en';
 
 const count = many('de-AT');
 
+/** "5 Räume", aber "in 5 Räumen". */
+const dative = (spaces: string): string => spaces.replace(/Räume$/, 'Räumen');
+
 export const de = {
-  about: (amount, spaces) => `Etwa ${amount} in ${spaces}.`,
-  counted_things: (amount, spaces) => `${amount} in ${spaces}.`,
+  about: (amount, spaces) => `Etwa ${amount} in ${dative(spaces)}.`,
+  counted_things: (amount, spaces) => `${amount} in ${dative(spaces)}.`,
   nothing: 'Noch ist nichts eingelagert.',
   begin: 'Fang an, wo du stehst, mit der nächsten Kiste; der Rest folgt, wenn du vorbeikommst.',
   open: 'Öffnen',
@@ -240,6 +243,7 @@ export const de = {
     count_later: 'Später',
   },
   count: {
+    of: (lot) => `Zählen: ${lot}`,
     title: 'Was ist wirklich da?',
     action: 'Zählen',
     book: (amount) => `Das Buch hat ${amount}.`,

@@ -239,6 +239,7 @@ export const en = {
     count_later: 'Later',
   },
   count: {
+    of: (lot: string) => `Count: ${lot}`,
     title: 'What is really there?',
     action: 'Count',
     book: (amount: string) => `The book has ${amount}.`,

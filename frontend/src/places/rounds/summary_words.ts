@@ -122,9 +122,12 @@ export function queuedWords(): string {
   const words = rounds_words().summary;
   const { to_send, photos_to_send } = house.status;
   if (to_send === 0 && photos_to_send === 0) return words.all_sent;
+  const photos = shell().amounts.photos(photos_to_send);
   const queued =
-    photos_to_send > 0
-      ? words.queued(words.entries(to_send), shell().amounts.photos(photos_to_send))
-      : words.queued_entries(words.entries(to_send));
+    to_send === 0
+      ? words.queued_entries(photos)
+      : photos_to_send === 0
+        ? words.queued_entries(words.entries(to_send))
+        : words.queued(words.entries(to_send), photos);
   return `${queued} ${words.they_go}`;
 }

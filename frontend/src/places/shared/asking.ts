@@ -24,8 +24,11 @@ export const finding_words = (finding: string): string =>
   finding === 'unsure'
     ? rounds_words().out.cant_say
     : rounds_words().small(house.reference.finding_name(finding));
-export const findings_list = (findings: readonly string[]): string =>
-  figures().list(findings.map(finding_words));
+/** All of them; "can't say" says nothing beside one that was named. */
+export function findings_list(findings: readonly string[]): string {
+  const named = findings.filter((finding) => finding !== 'unsure');
+  return figures().list((named.length > 0 ? named : findings).map(finding_words));
+}
 
 /** What is asked, as this household asks it: who is at table makes cautions stricter. */
 export const asked_here = (question: Omit<Question, 'eaters'>): Question => ({
