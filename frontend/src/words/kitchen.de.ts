@@ -12,6 +12,8 @@ export const kitchen_de = {
   age: (days) => count(days, { one: 'Seit 1 Tag im Lager.', other: 'Seit # Tagen im Lager.' }),
   today: 'Heute eingelagert.',
   loses: (grams, low, high) => `Eine Woche Warten verdirbt etwa ${grams}, wohl ${low} bis ${high}.`,
+  loses_from:
+    'In der Nacht errechnet aus dem, was im eigenen Lager gesehen, genommen und weggeworfen wurde, und aus den Tabellen, wo das noch wenig ist.',
   seen: (findings) => `Zuletzt gesehen: ${findings}.`,
   seen_on: (finding, pieces, looked) => `${finding} an ${pieces} von ${looked}`,
   keeps_until: (day) => `Am besten bis ${day}.`,

@@ -12,6 +12,8 @@ export const kitchen_en = {
   today: 'Put away today.',
   loses: (grams: string, low: string, high: string) =>
     `A week of waiting loses about ${grams}, likely ${low} to ${high}.`,
+  loses_from:
+    'Worked out in the night from what was seen, taken and thrown out in your own store, and from the tables where that is little yet.',
   seen: (findings: string) => `Seen last: ${findings}.`,
   seen_on: (finding: string, pieces: string, looked: string) => `${finding} on ${pieces} of ${looked}`,
   keeps_until: (day: string) => `Best by ${day}.`,

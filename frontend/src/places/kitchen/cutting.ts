@@ -2,6 +2,7 @@
 import type { Body, Id, NewEntry } from '../../ledger/index.ts';
 import { NOT_KNOWN } from '../../storekeeping/conditions.ts';
 import type { CutIn } from '../../storekeeping/rules.ts';
+import type { Went } from '../../storekeeping/state.ts';
 import type { Offer } from '../shared/offer.ts';
 
 /** What is cut off of one part, and where it goes: a row of the ladder as a form. Untouched it is not written. */
@@ -45,13 +46,19 @@ export function cut_entries(cutting: Cutting): readonly NewEntry[] {
   return [...trims, { kind: 'take', body: { lot, for: 'eat', pieces, ...weighed } }];
 }
 
+/** The group that had scraps last: whoever has several seldom means another. */
+export const fed_last = (went: readonly Pick<Went, 'way' | 'animals' | 'accident'>[]): Id | undefined =>
+  went.findLast(({ way, animals, accident }) => way === 'animals' && animals !== null && !accident)
+    ?.animals ?? undefined;
+
 /**
- * Where a part goes unless a hand says otherwise: down the ladder from the animals, since it is cut off to be thrown; a part
- * that has no word of its own in this state to the compost.
+ * Where a part goes unless a hand says otherwise: down the ladder from the animals, since it is cut off to be thrown, and of
+ * those to the group that had scraps last; a part that has no word of its own in this state to the compost.
  */
-export function goes_first(offered: Offer, has_own_row: boolean): string | undefined {
+export function goes_first(offered: Offer, has_own_row: boolean, last?: Id): string | undefined {
   const rows = offered.rows.filter((row) => row.offered && row.step !== 'raw' && row.step !== 'cook');
   const key = (row: (typeof rows)[number] | undefined): string | undefined => row && (row.key ?? row.step);
-  const animals = has_own_row ? rows.find((row) => row.step === 'animals') : undefined;
+  const fed = has_own_row ? rows.filter((row) => row.step === 'animals') : [];
+  const animals = fed.find((row) => key(row) === `animals:${last}`) ?? fed[0];
   return key(animals) ?? key(rows.find((row) => row.step === 'compost')) ?? key(rows.at(-1));
 }
