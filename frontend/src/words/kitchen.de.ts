@@ -251,6 +251,7 @@ export const kitchen_de = {
     keep: (n) => count(n, { one: 'Haltbar gemacht, 1 Gefäß', other: 'Haltbar gemacht, # Gefäße' }),
     kept: (label) => `Notiert: haltbar gemacht, ${label}`,
     not: 'Nicht haltbar machen.',
+    too_many: 'Weniger: woran auf diesem Posten etwas zu sehen war, bleibt zurück.',
     codes: {
       unsure: 'Niemand kann sagen, was es ist.',
       spoilt:
@@ -262,4 +263,3 @@ export const kitchen_de = {
     },
   },
 } satisfies KitchenWords;
-    too_many: 'Weniger: woran auf diesem Posten etwas zu sehen war, bleibt zurück.',

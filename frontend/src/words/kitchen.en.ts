@@ -248,6 +248,7 @@ export const kitchen_en = {
     keep: (n: number) => count(n, { one: 'Put by, 1 container', other: 'Put by, # containers' }),
     kept: (label: string) => `Kept: put by, ${label}`,
     not: 'Not to be put by.',
+    too_many: 'Less than that: what was seen on others of this lot stays behind.',
     codes: {
       unsure: 'Nobody can say what it is.',
       spoilt: 'What rot or mould was on is cut clear, cooked and eaten soon, never put by.',
@@ -259,4 +260,3 @@ export const kitchen_en = {
 };
 
 export type KitchenWords = typeof kitchen_en;
-    too_many: 'Less than that: what was seen on others of this lot stays behind.',
