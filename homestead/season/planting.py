@@ -39,7 +39,7 @@ HANDBOOK_SHARE = math.exp(-HAZARD_AT_LIFE)
 
 
 def planting_sheet(household: uuid.UUID, today: dt.date) -> dict[str, Any]:
-    """Crops that were put away or are planned for, and those of which too little is known. Whole grams."""
+    """Crops of the garden that were put away or are used, and those of which too little is known. Grams."""
     figures, told, pasts = figures_of(household), told_kg_a_week(household), pasts_of(household, today)
     likes = OwnCrop.rows.of(household).exclude(like="").values_list("uuid", "like")
     own, like = own_yields(household), {str(crop): of for crop, of in likes}
@@ -47,6 +47,8 @@ def planting_sheet(household: uuid.UUID, today: dt.date) -> dict[str, Any]:
     for crop in sorted({*told, *pasts}):
         known = like.get(crop, crop)
         rows = [row for row in tables().planting if row.crop_id == known]
+        if not rows and crop not in own:
+            continue
         row = _crop(
             told.get(crop), pasts.get(crop, Past()), weeks_of(rows), figures.get(crop, {}), known,
             brings_of(rows, own.get(crop, {})),

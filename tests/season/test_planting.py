@@ -108,6 +108,13 @@ def test_a_crop_nobody_ate_is_named_as_unknown(winter: Home) -> None:
     assert planting_sheet(winter.id, LATER.date())["unknown"] == ["swede"]
 
 
+def test_what_no_garden_bears_is_not_planted(winter: Home) -> None:
+    winter.lot(winter.space("Pantry"), "egg", pieces=60, day=0)
+    winter.edit("weekly_use", {"crop": "egg", "pieces": 12})
+    sheet = planting_sheet(winter.id, LATER.date())
+    assert "egg" not in [*sheet["unknown"], *(one["crop"] for one in sheet["crops"])]
+
+
 def test_the_edible_share_falls_as_the_crop_ages(winter: Home) -> None:
     edible = carrot(winter)["edible"]
     assert edible is None or 0 < edible[1] <= edible[0] <= 1

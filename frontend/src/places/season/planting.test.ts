@@ -81,7 +81,7 @@ test('a sheet of another shape reads as none, a crop of another shape is left ou
 
 test('what is wanted most beside the last winter is said first, and small changes are not', () => {
   const plan = (crop: string, wanted: number, last: number): CropPlan =>
-    ({ crop, put_away: [0, wanted, 0], winters: [{ put_away: last }] }) as unknown as CropPlan;
+    ({ crop, plant: {}, put_away: [0, wanted, 0], winters: [{ put_away: last }] }) as unknown as CropPlan;
   const plans = [
     plan('a', 110, 100),
     plan('b', 150, 100),
@@ -93,6 +93,8 @@ test('what is wanted most beside the last winter is said first, and small change
   expect(more.map((one) => one.crop)).toEqual(['c', 'd']);
   expect(less.map((one) => one.crop)).toEqual(['e']);
   expect(had(plan('f', 1, 7))).toBe(7);
+  const tree = { ...plan('g', 900, 100), plant: undefined };
+  expect(changes([tree]).more).toEqual([]);
 });
 
 test('the line ends at a round number past the largest', () => {

@@ -149,7 +149,7 @@ export function changes(crops: readonly CropPlan[]): {
 } {
   const by_ratio = crops
     .flatMap((plan) => {
-      const last = had(plan);
+      const last = plan.plant && had(plan);
       return last ? [{ plan, off: Math.log(plan.put_away[1] / last) }] : [];
     })
     .filter(({ off }) => Math.abs(off) >= Math.log(1 + WORTH_SAYING))

@@ -19,12 +19,23 @@ export function lead_words(crops: readonly CropPlan[]): string {
 
 /** "98 to 136 kg". */
 export const band_words = ([low, , high]: Band): string =>
-  plant_words().range(figures().weight(low), figures().weight(high));
+  plant_words().range(figures().low_end(low, high), figures().weight(high));
+
+/** "98 to 136": the unit stands beside it. */
+export const bare_band = ([low, , high]: Band): string => {
+  const { number, weigh } = figures();
+  const bare = (grams: number) => number(weigh(grams), weigh(high) < 10 ? 1 : 0);
+  return plant_words().range(bare(low), bare(high));
+};
 
 export function had_words(plan: CropPlan): string {
   const last = had(plan);
   return last ? plant_words().had(figures().weight(last)) : '';
 }
+
+/** "54", "64 m". */
+export const plants_short = ({ unit, numbers }: Plants): string =>
+  unit === 'plant' ? figures().number(numbers[1], 0) : amount(unit, numbers[1]);
 
 /** "54 plants", "64 m". */
 export const plants_words = ({ unit, numbers }: Plants): string => amount(unit, numbers[1]);
@@ -34,6 +45,12 @@ export const plants_range = ({ unit, numbers: [half, , nearly_all] }: Plants): s
 
 const amount = (unit: Plants['unit'], n: number): string =>
   unit === 'plant' ? plant_words().plants(n) : figures().row_length(n);
+
+/** "2025/26: 121 kg put away". */
+export function winter_title({ winter, put_away }: PastWinter): string {
+  const next = String((winter + 1) % 100).padStart(2, '0');
+  return plant_words().winter(String(winter), next, figures().weight(put_away));
+}
 
 /** "eaten 62 kg, lost 14 kg; all gone 14 March". */
 export function winter_words(one: PastWinter): string {

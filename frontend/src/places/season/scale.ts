@@ -14,7 +14,7 @@ export interface Scale {
 /** `least`: the line is at least so long. */
 export function scale_to(values: Iterable<number>, least = 1): Scale {
   const largest = Math.max(max(values) ?? 0, least);
-  const step = ticks(0, largest, 4)[1] ?? largest;
+  const step = ticks(0, largest, 3)[1] ?? largest;
   const top = Math.ceil(largest / step) * step;
   return { top, marks: ticks(0, top, top / step), x: (value) => (Math.min(value, top) / top) * WIDTH };
 }

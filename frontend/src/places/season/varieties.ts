@@ -31,6 +31,10 @@ export interface Varieties {
 
 const VERDICTS: readonly string[] = ['not enough to tell', 'probably', 'clearly'];
 
+/** Crops that something can be said of go first. */
+export const how_sure = ({ varieties }: CropVarieties): number =>
+  VERDICTS.indexOf(varieties[1]?.behind ?? 'not enough to tell');
+
 export function varieties_of(sheets: readonly Sheet[]): Varieties | undefined {
   const sheet = sheets.find((one) => one.key === 'varieties');
   const told = fields(sheet?.content);

@@ -49,6 +49,21 @@ test('a crop nothing is eaten of for a month is held back, with the day it is be
   expect(told?.weeks.at(-1)).toMatchObject({ day: '2027-01-06', weeks: 4, grams: 800 });
 });
 
+test('little of a crop waits until it makes a dish, and goes with the weeks after at last', () => {
+  const leek = plan('leek', {
+    weeks: [
+      week('2026-11-25', { e: 600 }),
+      week('2026-12-02', { e: 600 }),
+      week('2026-12-09', { e: 600 }),
+      week('2026-12-30', { e: 2400 }, 4),
+    ],
+  });
+  expect(weeks_of([leek], all_here)?.weeks.map(({ day, grams }) => [day, grams])).toEqual([
+    ['2026-12-02', 1200],
+    ['2026-12-30', 3000],
+  ]);
+});
+
 test('what nobody will eat is told with its day', () => {
   expect(weeks_of([CARROT, BEET], all_here)?.over).toEqual([
     { lot: 'b', crop: 'carrot', grams: 3000, day: '2026-12-09', can_be_put_by: true },

@@ -49,7 +49,7 @@ export function weeks_of(sheets: readonly Sheet[], here: (lot: string) => boolea
   return {
     made_at: first.made_at,
     day,
-    weeks: together(plans.flatMap((plan) => periods_of(plan, here))),
+    weeks: together(plans.flatMap((plan) => in_portions(periods_of(plan, here)))),
     over: plans
       .flatMap((plan) => over_of(plan, here))
       .sort((a, b) => (a.day === b.day ? b.grams - a.grams : a.day < b.day ? -1 : 1)),
@@ -89,6 +89,20 @@ const periods_of = ({ crop, content }: Told, here: (lot: string) => boolean): re
     crop,
     grams: lots_of(row['lots'], here).reduce((sum, one) => sum + one.grams, 0),
   }));
+
+/** Less than this of a crop is no dish for a household: it waits for the next week. Ours. */
+const LEAST_GRAMS = 1000;
+
+/** Small weekly amounts put together to a dish every few weeks; what is left over goes with the weeks after. */
+function in_portions(periods: readonly Period[]): readonly Period[] {
+  let waiting = 0;
+  return periods.map((one) => {
+    const there = waiting + one.grams;
+    const eaten = one.weeks > 1 || there >= LEAST_GRAMS ? there : 0;
+    waiting = there - eaten;
+    return { ...one, grams: eaten };
+  });
+}
 
 const lots_of = (value: Json | undefined, here: (lot: string) => boolean) =>
   rows(value)
