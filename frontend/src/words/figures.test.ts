@@ -25,6 +25,13 @@ describe('conversions, against NIST SP 811 (2008), appendix B.8', () => {
 });
 
 describe('weights', () => {
+  test('the lower end of a band leaves its unit to the upper one, where both have the same', () => {
+    expect(metric.low_end(800, 3_500)).toBe('0.8');
+    expect(metric.low_end(0, 3_600)).toBe('0');
+    expect(plain(metric.low_end(80, 3_600))).toBe('80 g');
+    expect(german.low_end(9_800, 17_000)).toBe('9,8');
+  });
+
   test('are set in the unit people weigh in', () => {
     expect(plain(metric.weight(41_000))).toBe('41 kg');
     expect(plain(metric.weight(2_440))).toBe('2.4 kg');

@@ -81,6 +81,12 @@ export class Figures {
     return `${shown}${NBSP}${unit}`;
   };
 
+  /** The lower end of a band, without the unit that its upper end tells: the "0.8" of "0.8 to 3.5 kg". */
+  low_end = (low: number, high: number): string => {
+    const { shown, unit } = this.#weight(low);
+    return low === 0 || unit === this.#weight(high).unit ? shown : this.weight(low);
+  };
+
   #weight(grams: number): { shown: string; unit: string } {
     const size = Math.abs(grams);
     if (this.#manner.weight === 'lb') {

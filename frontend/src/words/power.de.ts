@@ -22,7 +22,7 @@ export const de = {
   no_power: 'Sie brauchen keinen Strom.',
   warmed: 'Zu hält er seine Wärme länger.',
   warmed_now: (temp) => `${temp}, als zuletzt abgelesen wurde. Zu hält er seine Wärme länger.`,
-  nothing_in_it: 'Davon ist nichts aufgeschrieben.',
+  nothing_in_it: 'Darin ist nichts eingelagert.',
   past: (until) => `Dauert es länger als bis ${until}`,
   past_now: 'Nun, da es so lange gedauert hat',
   first: 'zuerst',

@@ -20,7 +20,7 @@ export const en = {
   no_power: 'They need no power.',
   warmed: 'Shut, it keeps its warmth longer.',
   warmed_now: (temp: string) => `${temp} when it was read last. Shut, it keeps its warmth longer.`,
-  nothing_in_it: 'Nothing is written of it.',
+  nothing_in_it: 'Nothing is put away in it.',
   past: (until: string) => `If it lasts past ${until}`,
   past_now: 'Now that it has lasted so long',
   first: 'first',

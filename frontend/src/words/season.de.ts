@@ -5,7 +5,7 @@ import type { SeasonWords } from './season.en';
 const count = many('de-DE');
 
 export const season_de = {
-  tabs: { outlook: 'Aussicht', rooms: 'Räume', weeks: 'Wochen', varieties: 'Sorten', plant: 'Pflanzen' },
+  tabs: { outlook: 'Aussicht', rooms: 'Räume', weeks: 'Wochen', varieties: 'Sorten', plant: 'Anbau' },
   nothing: 'Noch ist nichts eingelagert, also gibt es nichts vorauszusehen.',
   begin: 'Den ersten Posten einlagern',
   lead: (amount, crops) => `Etwa ${amount} von ${crops} liegen im Lager.`,

@@ -21,7 +21,7 @@ export function why({ lot, loses }: OnTheTurn): string {
     suspect.decisions.some((one) => one.stands && one.do === 'use_first' && !one.done),
   );
   return [
-    loses ? w.loses(weight(loses.grams), weight(loses.low), weight(loses.high)) : '',
+    loses ? w.loses(weight(loses.grams), figures().low_end(loses.low, loses.high), weight(loses.high)) : '',
     standing.length ? w.seen(standing.map(seen).join(', ')) : '',
     first ? w.use_first : '',
     open ? w.suspects(open) : '',

@@ -34,7 +34,7 @@ export function plot_words({ weeks }: CropOutlook): string {
   return season_words().band(
     weight(now[1]),
     Math.min(8, weeks.length - 1),
-    weight(later[0]),
+    figures().low_end(later[0], later[2]),
     weight(later[2]),
   );
 }

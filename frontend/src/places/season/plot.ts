@@ -37,7 +37,7 @@ export function span_of(crops: readonly CropOutlook[]): Span {
 /** First days of months and how far along they are, 0 to 1; every second one where they would crowd. */
 export function months_of({ from, days }: Span): readonly { readonly day: string; readonly at: number }[] {
   const all = Array.from({ length: days }, (_, i) => ({ day: day_after(from, i + 1), at: (i + 1) / days }));
-  const months = all.filter(({ day, at }) => day.endsWith('-01') && at > 0.2 && at < 0.95);
+  const months = all.filter(({ day, at }) => day.endsWith('-01') && at > 0.24 && at < 0.95);
   return months.filter((_, i) => months.length < 6 || i % 2 === 0);
 }
 

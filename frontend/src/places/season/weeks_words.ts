@@ -36,7 +36,7 @@ export function lead_words(plan: WeeksAhead, first: readonly string[]): string {
 export function saved_words({ saved: [low, middle, high] }: WeeksAhead): string {
   const w = weeks_words();
   const { weight } = figures();
-  return middle < 500 ? w.saves_little : w.saves(weight(middle), weight(low), weight(high));
+  return middle < 500 ? w.saves_little : w.saves(weight(middle), figures().low_end(low, high), weight(high));
 }
 
 /** "13 Jan", or the first day and how many weeks. */
