@@ -15,7 +15,7 @@ from zoneinfo import ZoneInfo
 from homestead.household.models import Household, MinderLink
 from homestead.ledger.reads import records_of, sheets_of
 from homestead.rounds.asked import occurrences
-from homestead.rounds.models import Chore, Inspection
+from homestead.rounds.models import Chore, FindingSeen, Inspection, Suspect
 from homestead.store.models import Lot, Space
 
 
@@ -40,7 +40,7 @@ def document_of(link: MinderLink, now: dt.datetime) -> dict[str, Any]:
         "walks": walks,
         "spaces": _spaces(link.household_id, {walk["space"] for walk in walks}),
         "lots": [_told_lot(lot) for lot in _lots(link.household_id, lots)],
-        "home": [_told_lot(lot) for lot in _lots(link.household_id, set(link.home))],
+        "home": [_told_lot(lot) for lot in _sound(_lots(link.household_id, set(link.home)))],
     }
 
 
@@ -73,6 +73,7 @@ def _chores(link: MinderLink, first: dt.date) -> Iterator[dict[str, Any]]:
                 "note": chore.note,
                 "minutes": chore.minutes,
                 "needs": list(chore.needs),
+                "photo": chore.photo or None,
                 "animals": str(chore.animals) if chore.animals else None,
                 "cautions": list(chore.space.cautions) if chore.space else [],
             }
@@ -113,6 +114,17 @@ def _lots(household: uuid.UUID, ids: Iterable[str]) -> list[Lot]:
     return list(
         Lot.rows.of(household).filter(uuid__in=list(ids), stands=True, finished=False).order_by("uuid")
     )
+
+
+def _sound(lots: Iterable[Lot]) -> Iterator[Lot]:
+    """Of what the keeper ticked: nothing was seen at its last look, no piece of it is doubted."""
+    for lot in lots:
+        household = lot.household_id
+        doubted = Suspect.rows.of(household).filter(lot=lot, state__in=("open", "to_do"))
+        looks = Inspection.rows.of(household).filter(lot=lot).exclude(way="none").order_by("-when", "-uuid")
+        seen = FindingSeen.rows.of(household).filter(inspection=looks.first(), told_in="seen")
+        if not doubted.exists() and not seen.exclude(finding="sound").exists():
+            yield lot
 
 
 def _told_lot(lot: Lot) -> dict[str, Any]:

@@ -128,3 +128,32 @@ def test_a_link_is_for_a_minder_and_their_own_last_day(home: Home, keeper: Brows
     problem(keeper.post("/api/v1/minder/links", asked | {"person": home.keeper}), 409, "unknown_person")
     problem(keeper.post("/api/v1/minder/links", asked | {"until": asked["from_day"]}), 409, "unknown_person")
     problem(keeper.post("/api/v1/minder/links", asked | {"person": str(uuid.uuid4())}), 409, "unknown_person")
+
+
+def test_what_may_be_taken_home_is_sound_on_the_day_it_is_asked(home: Home, keeper: Browser) -> None:
+    """A lot that was sound when it was ticked drops out with the first finding or doubt, and no sooner."""
+    cellar = home.space()
+    ticked = [home.lot(cellar, crop) for crop in ("carrot", "onion", "beet")]
+    browser, _, _ = opened(keeper, week(home) | {"home": ticked})
+    look = {"space": cellar, "way": "sample", "looked": 5, "counted": False}
+
+    def to_take() -> list[str]:
+        return [lot["crop"] for lot in told(browser.get("/api/v1/minder"))["home"]]
+
+    assert to_take() == ["carrot", "onion", "beet"]
+    seen = home.write("inspection", look | {"lot": ticked[0], "seen": [{"finding": "soft_rot", "pieces": 1}]})
+    doubt = home.write("suspect", {"lot": ticked[1], "findings": ["unsure"], "lies": "held"})
+    assert to_take() == ["beet"]
+    home.write("decision", {"suspect": doubt, "do": "keep"})
+    home.strike(seen)
+    assert to_take() == ["carrot", "onion", "beet"]
+
+
+def test_a_chore_is_told_with_what_to_mind_and_how_it_is_done(home: Home, keeper: Browser) -> None:
+    loft = home.space("Loft", cautions=["ladder"])
+    fields = {"name": "Air the loft", "space": loft, "needs": ["not_alone"], "note": "The far hatch"}
+    home.edit("chore", fields | {"photo": "a" * 64})
+    browser, _, _ = opened(keeper, week(home, 0))
+    [chore] = told(browser.get("/api/v1/minder"))["chores"]
+    assert (chore["cautions"], chore["needs"]) == (["ladder"], ["not_alone"])
+    assert (chore["note"], chore["photo"]) == ("The far hatch", "a" * 64)

@@ -12,6 +12,14 @@ export const de = {
   animals_day: (day) => `Die Tiere, ${day}`,
   ice: 'Das Eis brechen oder warmes Wasser bringen.',
   dusk: 'Bei Dämmerung einsperren und zählen.',
+  to_the_end: (n) =>
+    n > 0
+      ? `Gefüttert. Wasser, das nicht gefroren ist. Bei Dämmerung eingesperrt, alle ${n} gezählt.`
+      : 'Gefüttert. Wasser, das nicht gefroren ist. Bei Dämmerung eingesperrt und gezählt.',
+  after: 'Die anderen Tage',
+  every_day: 'jeden Tag',
+  print: 'Als ein Blatt drucken',
+  last_photo: (lot) => `${lot}, wie zuletzt gesehen`,
   there: (n, group) => `${n} ${group}: zählen`,
   eggs: 'Eier',
   egg_word: /\b(ei|eier|egg)/i,

@@ -12,6 +12,14 @@ export const en = {
   animals_day: (day: string) => `The animals, ${day}`,
   ice: 'Break the ice, or bring warm water.',
   dusk: 'Shut them in at dusk, and count them.',
+  to_the_end: (n: number) =>
+    n > 0
+      ? `Fed. Water that is not frozen. Shut in at dusk, all ${n} counted.`
+      : 'Fed. Water that is not frozen. Shut in at dusk and counted.',
+  after: 'The other days',
+  every_day: 'every day',
+  print: 'Print this as one sheet',
+  last_photo: (lot: string) => `${lot}, as it was seen last`,
   there: (n: number, group: string) => `${n} ${group}: count them`,
   eggs: 'Eggs',
   egg_word: /egg/i,

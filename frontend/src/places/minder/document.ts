@@ -14,6 +14,8 @@ export interface Chore {
   readonly animals: string;
   readonly needs: readonly string[];
   readonly cautions: readonly string[];
+  /** How it is done: SHA-256; '' none. */
+  readonly photo: string;
 }
 export interface Walk {
   readonly key: string;
@@ -89,6 +91,7 @@ export const week_of = (told: JsonObject): Week => ({
     animals: text(row['animals']),
     needs: texts(row['needs']),
     cautions: texts(row['cautions']),
+    photo: text(row['photo']),
   })),
   walks: rows(told['walks']).map((row) => ({
     key: text(row['key']),
@@ -124,5 +127,13 @@ export async function fetch_week(): Promise<Week | 'ended' | undefined> {
   const told = reply.status === 200 ? parse_json(reply.text) : undefined;
   if (!is_object(told)) return undefined;
   await house.ledger.drafts.put({ id: DRAFT, kind: DRAFT, value: told });
-  return week_of(told);
+  const week = week_of(told);
+  void keep_photos(week);
+  return week;
+}
+
+/** Small ones of every lot and chore, fetched while there is a signal. */
+async function keep_photos({ chores, lots }: Week): Promise<void> {
+  const hashes = new Set([...chores, ...lots].map(({ photo }) => photo).filter(Boolean));
+  for (const hash of hashes) await house.ledger.photos.look(hash, 'thumbnail');
 }

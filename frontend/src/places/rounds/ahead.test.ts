@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { RecordNow, Sheet } from '../../ledger/index.ts';
 import { ahead_of, minutes_of } from './ahead.ts';
-import { chore_sheet } from './chore_sheet.ts';
+import { chore_sheet } from '../shared/chore_sheet.ts';
 import { Cellar } from './made_up.ts';
 import { walksOf } from './roster.ts';
 

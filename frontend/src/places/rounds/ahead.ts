@@ -1,10 +1,10 @@
 /** The next 14 days: walks and chores, each series told once with the days it falls on. Pure. */
 import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { FoldState } from '../../storekeeping/state.ts';
-import type { ChoreSheet } from './chore_sheet.ts';
+import type { ChoreSheet } from '../shared/chore_sheet.ts';
 import type { PlannedWalk } from './roster.ts';
-import { standingOn } from './standing.ts';
-import { whose } from './whose.ts';
+import { standingOn } from '../shared/standing.ts';
+import { whose } from '../shared/whose.ts';
 
 export interface Ahead {
   /** Of the first of its days. */

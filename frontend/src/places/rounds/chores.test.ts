@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { RecordNow } from '../../ledger/index.ts';
 import { choresOf, isFor, pickOverKey, readPickOver } from './chores.ts';
 import { Cellar } from './made_up.ts';
-import { standingOn } from './standing.ts';
+import { standingOn } from '../shared/standing.ts';
 
 const today = '2026-11-20';
 function cellar(): Cellar {

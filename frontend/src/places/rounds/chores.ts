@@ -8,10 +8,10 @@ import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { FoldState, LotState, OpenChore, SuspectState } from '../../storekeeping/state.ts';
 import { heaps_to_turn } from '../shared/heaps.ts';
 import { pail_of } from '../shared/pails.ts';
-import { NO_CHORES, type AskedFor, type ChoreSheet } from './chore_sheet.ts';
+import { NO_CHORES, type AskedFor, type ChoreSheet } from '../shared/chore_sheet.ts';
 import { bodyOf, type Lines } from './entries.ts';
-import { standingOn } from './standing.ts';
-import { whose } from './whose.ts';
+import { standingOn } from '../shared/standing.ts';
+import { whose } from '../shared/whose.ts';
 
 export type Chore =
   | {

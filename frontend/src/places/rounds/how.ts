@@ -1,7 +1,7 @@
 /** How a chore is done, from its record and the sheet. Pure. */
 import type { Body, Id, RecordNow } from '../../ledger/index.ts';
 import { numeric, text, texts } from '../shared/records.ts';
-import type { ChoreSheet } from './chore_sheet.ts';
+import type { ChoreSheet } from '../shared/chore_sheet.ts';
 
 export interface How {
   readonly minutes: number | undefined;

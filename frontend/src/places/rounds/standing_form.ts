@@ -1,7 +1,7 @@
 /** The form of a standing chore: a record's fields as a hand sets them, and back. Pure. */
 import type { Body } from '../../ledger/index.ts';
 import { numeric, text, texts } from '../shared/records.ts';
-import { numbers } from './standing.ts';
+import { numbers } from '../shared/standing.ts';
 
 export const USUAL = ['feed', 'water', 'eggs', 'shut_in', 'ice', 'another'] as const;
 export type Usual = (typeof USUAL)[number];

@@ -3,7 +3,7 @@ import type { Body } from '../../ledger';
 import { figures } from '../../words';
 import { chores_words } from '../../words/chores';
 import { numeric, text } from '../shared/records';
-import { numbers } from './standing';
+import { numbers } from '../shared/standing';
 
 /** 1 January 2024 was a Monday. */
 const weekday_at = (iso: number): Date => new Date(Date.UTC(2024, 0, iso, 12));

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Body, RecordNow } from '../../ledger/index.ts';
-import { NO_CHORES, type AskedFor, type ChoreSheet } from './chore_sheet.ts';
+import { NO_CHORES, type AskedFor, type ChoreSheet } from '../shared/chore_sheet.ts';
 import { Cellar } from './made_up.ts';
 import { tonight_of } from './tonight.ts';
 

@@ -2,9 +2,9 @@
 import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { BodyOf } from '../../storekeeping/shapes.ts';
 import type { Fact, FoldState } from '../../storekeeping/state.ts';
-import type { ChoreSheet } from './chore_sheet.ts';
-import { standingOn } from './standing.ts';
-import { whose } from './whose.ts';
+import type { ChoreSheet } from '../shared/chore_sheet.ts';
+import { standingOn } from '../shared/standing.ts';
+import { whose } from '../shared/whose.ts';
 
 export interface Tonight {
   readonly key: string;

@@ -1,6 +1,6 @@
 /** What must be done before dark, from all that this phone holds. Reactive: reads `house`. */
 import { house } from '../shared/house.svelte';
-import type { ChoreSheet } from './chore_sheet';
+import type { ChoreSheet } from '../shared/chore_sheet';
 import { tonight_of, type Tonight } from './tonight';
 
 /** Frost is no news there: it is made, or what stands there bears it. */

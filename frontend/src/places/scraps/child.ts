@@ -1,6 +1,6 @@
 /** What a small child is asked to do, by age and by what the household has marked. Pure. */
 
-export type Step = 'choose' | 'carry' | 'eggs' | 'wash' | 'leave';
+export type Step = 'choose' | 'carry' | 'eggs' | 'chore' | 'odd' | 'odd_kept' | 'wash' | 'leave';
 
 /** How near a child comes to the birds: `run`; `fence`: carries to it, touches none; `none`: not at all. */
 export type Near = 'run' | 'fence' | 'none';

@@ -1,6 +1,6 @@
 /** The chores' sheet as the phone reads it (docs/sheets.md). A sheet of another shape, of a newer server, reads as none. Pure. */
 import type { Id, Sheet } from '../../ledger/index.ts';
-import { fields, number_of, rows, text, texts, type Fields } from '../shared/sheet_fields.ts';
+import { fields, number_of, rows, text, texts, type Fields } from './sheet_fields.ts';
 
 /** What the server asks of somebody. `who` had it when the sheet was made; claims and offers since count more. */
 export interface AskedFor {

@@ -1,7 +1,6 @@
 /** Whose a chore or a walk is, and who thought so too: the newest of claims and offers before what a sheet says. Pure. */
-import type { Id } from '../../ledger/index.ts';
+import type { Id, Line } from '../../ledger/index.ts';
 import type { FoldState } from '../../storekeeping/state.ts';
-import type { Lines } from './entries.ts';
 
 type Taken = Pick<FoldState, 'claims' | 'offers'>;
 
@@ -29,7 +28,7 @@ const days_after = (day: string, today: string): number => (Date.parse(today) - 
 
 export function had_first(
   { claims, offers, chores_done }: Taken & Pick<FoldState, 'chores_done'>,
-  lines: Lines,
+  lines: ReadonlyMap<Id, Line>,
   me: Id | undefined,
   today: string,
 ): readonly HadFirst[] {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { Cellar } from './made_up.ts';
-import { had_first, whose } from './whose.ts';
+import { had_first, whose } from '../shared/whose.ts';
 
 const KEY = 'feed/2026-11-20';
 const today = '2026-11-20';
