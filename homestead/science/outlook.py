@@ -183,7 +183,8 @@ def run_on(sample: Sample, tens_c: Floats, chance: Chances) -> Ahead:
         rotted.append(one_week(sample, hazard, week, chance))
         wanted = sample.plan_per_week * sample.traits.use * chance.appetite[week]
         out = run_out(out, sample.pieces.sound, sound[-1], wanted, week)
-        eat(sample.pieces, wanted, sample.traits.pick)
+        if sample.plan_per_week > 0:
+            eat(sample.pieces, wanted, sample.traits.pick)
         sample.pieces.rotten = sample.pieces.rotten * np.exp(-7.0 * sample.finds_per_day)
         sound.append(sample.pieces.sound)
         if week >= 8 and not (out >= CAP_DAYS).any():

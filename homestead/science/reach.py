@@ -76,7 +76,8 @@ def _eat_in_turn(
 ) -> None:
     for sample, kg, seed in zip(samples, piece_kg, back, strict=True):
         taken = np.minimum(need / kg, np.maximum(sample.pieces.sound - seed, 0.0))
-        eat(sample.pieces, taken, sample.traits.pick)
+        if taken.any():
+            eat(sample.pieces, taken, sample.traits.pick)
         sample.pieces.rotten = sample.pieces.rotten * np.exp(-7.0 * sample.finds_per_day)
         need = np.maximum(need - taken * kg, 0.0)
 

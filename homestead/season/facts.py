@@ -191,11 +191,14 @@ def seed_pieces(row: Lot, piece_g: float) -> float:
 def eaten_kg_a_week(household: uuid.UUID) -> dict[str, float]:
     """What is eaten of each crop by its winters, for crops whose weekly use nobody told; of one there for
     less than eight weeks what was eaten lately. [kg a week]
+
+    To the end of the week of the last meal: so that a meal changes its own crop's, not every day all of them.
     """
     eaten = Went.rows.of(household).filter(bucket="eaten").exclude(grams=None).exclude(lot=None)
     last = eaten.order_by("-day").values_list("day", flat=True).first()
     if last is None:
         return {}
+    last += dt.timedelta(days=7 - last.isoweekday())
     since = last - dt.timedelta(days=LATELY_DAYS)
     sums: defaultdict[str, float] = defaultdict(float)
     for row in eaten.filter(day__gt=since).values("crop", "grams"):

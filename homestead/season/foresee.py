@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from homestead.science.chance import chances
 from homestead.science.guesses import Floats
 from homestead.science.household import Saying, belief_of
-from homestead.science.outlook import Ahead, look_ahead
+from homestead.science.outlook import Ahead, draw_sample, run_on, weekly_tens
 from homestead.science.past import lot_temps_c
 from homestead.science.ranges import Impossible, OutsideRange
 from homestead.science.rooms import daily_temps_c, room_wave
@@ -21,6 +21,8 @@ log = logging.getLogger("homestead.season")
 
 SEED = 20_230_915
 AHEAD_DAYS = 406
+#: a lot is followed untouched for so long: past the plan to the next harvest
+WAITING_WEEKS = 42
 
 
 @dataclass(frozen=True)
@@ -56,7 +58,9 @@ def foresee(kept: Kept, said: Sequence[Saying], today: dt.date, south: bool = Fa
     belief = belief_of(kept.facts, said)
     fitted = fit_lot(kept.facts, lived, today, belief, chance)
     ahead = daily_temps_c(today, AHEAD_DAYS, room_wave(known, south), season)
-    return Foreseen(kept, belief, fitted, lived, ahead, look_ahead(without_use(fitted), ahead, chance))
+    untouched = draw_sample(without_use(fitted), chance)
+    waiting = run_on(untouched, weekly_tens(fitted, ahead)[:WAITING_WEEKS], chance)
+    return Foreseen(kept, belief, fitted, lived, ahead, waiting)
 
 
 def without_use(fitted: Fitted) -> Fitted:

@@ -50,7 +50,7 @@ def keeping(one: Foreseen, today: dt.date) -> dict[str, Any]:
         "from": one.kept.facts.put_away.isoformat(),
         "sound": _of_100(sound),
         "expected": _of_100(band(by_now)),
-        "curve": [_of_100(band(week)) for week in expected[: EXPECTED_WEEKS + 1 : EXPECTED_STEP]],
+        "curve": _bands_of_100(expected[: EXPECTED_WEEKS + 1 : EXPECTED_STEP]),
         "looks": [[look.day.isoformat(), round(100 * look.sound), round(100 * look.left)] for look in looks],
         "word": _word(sound, band(by_now)),
     }
@@ -81,3 +81,8 @@ def _word(sound: Band, expected: Band) -> str:
 
 def _of_100(of: Band) -> list[int]:
     return [round(100 * x) for x in (of.p10, of.p50, of.p90)]
+
+
+def _bands_of_100(weeks: Floats) -> list[list[int]]:
+    """All weeks at once, (weeks, guesses)."""
+    return np.rint(100 * np.quantile(weeks, (0.1, 0.5, 0.9), axis=1)).T.astype(int).tolist()

@@ -59,6 +59,18 @@ def test_after_a_take_only_its_crop_is_fitted_again(two_crops: dict[str, Any], f
     assert len(fits) == 3
 
 
+def test_a_meal_of_a_later_day_changes_no_other_crop_though_nobody_told_its_use(
+    two_crops: dict[str, Any], fits: list[str]
+) -> None:
+    home: Home = two_crops["home"]
+    for crop, day in (("cabbage", 56), ("carrots", 56)):
+        home.write("take", {"lot": two_crops[crop], "pieces": 2, "for": "eat"}, day=day)
+    make_outlook(home.id, now=LATER)
+    home.write("take", {"lot": two_crops["carrots"], "pieces": 14, "for": "eat"}, day=58)
+    make_outlook(home.id, now=LATER + dt.timedelta(minutes=1))
+    assert sorted(fits) == ["cabbage", "carrot", "carrot"]
+
+
 def test_what_is_taken_over_is_what_would_be_worked_out(two_crops: dict[str, Any]) -> None:
     home: Home = two_crops["home"]
     make_outlook(home.id, now=LATER)
