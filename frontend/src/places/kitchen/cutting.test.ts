@@ -4,7 +4,7 @@ import { check_went } from '../../storekeeping/feeding.ts';
 import type { Went } from '../../storekeeping/rules.ts';
 import { en } from '../../words/found.en.ts';
 import { offer, type Offer } from '../shared/offer.ts';
-import { cut_entries, fed_last, goes_first, good_inside, type Cutting } from './cutting.ts';
+import { cut_entries, named_first, goes_first, good_inside, type Cutting } from './cutting.ts';
 
 const cutting: Cutting = {
   lot: 'l',
@@ -83,7 +83,7 @@ describe('where a part goes by itself', () => {
     expect(goes_first(part('outer leaves', 'yellowing', 'store'), true)).toBe('animals:hens');
     expect(goes_first(part('core', 'yellowing', 'store'), false)).toBe('compost');
   });
-  test('of several groups to the one that had scraps last', () => {
+  test('of several groups to the one whose kind the ladder names first', () => {
     const rows = ['pigs', 'hens'].map((id) => ({ step: 'animals', key: `animals:${id}`, offered: true }));
     const offered = {
       known: true,
@@ -93,11 +93,13 @@ describe('where a part goes by itself', () => {
     expect(goes_first(offered, true)).toBe('animals:pigs');
     expect(goes_first(offered, true, 'hens')).toBe('animals:hens');
     expect(goes_first(offered, true, 'geese')).toBe('animals:pigs');
-    const went = (way: string, animals: string | null, accident = false) =>
-      ({ way, animals, accident }) as Parameters<typeof fed_last>[0][number];
-    expect(fed_last([went('animals', 'pigs'), went('animals', 'hens'), went('compost', null)])).toBe('hens');
-    expect(fed_last([went('animals', 'hens'), went('animals', 'pigs', true)])).toBe('hens');
-    expect(fed_last([went('compost', null)])).toBeUndefined();
+    const groups = [
+      { id: 'pigs', kind: 'pig' },
+      { id: 'hens', kind: 'laying_hen' },
+    ];
+    const row = tables.rules.ladder['cabbage']?.['yellowing']?.['outer leaves'];
+    expect(named_first(groups, row?.offered ?? [])).toBe('hens');
+    expect(named_first(groups, ['cattle'])).toBeUndefined();
   });
   test('the same leaves cut in the kitchen before a country is set to the compost', () => {
     expect(goes_first(part('outer leaves', 'yellowing', 'kitchen'), true)).toBe('compost');

@@ -2,7 +2,6 @@
 import type { Body, Id, NewEntry } from '../../ledger/index.ts';
 import { NOT_KNOWN } from '../../storekeeping/conditions.ts';
 import type { CutIn } from '../../storekeeping/rules.ts';
-import type { Went } from '../../storekeeping/state.ts';
 import type { Offer } from '../shared/offer.ts';
 
 /** What is cut off of one part, and where it goes: a row of the ladder as a form. Untouched it is not written. */
@@ -46,19 +45,21 @@ export function cut_entries(cutting: Cutting): readonly NewEntry[] {
   return [...trims, { kind: 'take', body: { lot, for: 'eat', pieces, ...weighed } }];
 }
 
-/** The group that had scraps last: whoever has several seldom means another. */
-export const fed_last = (went: readonly Pick<Went, 'way' | 'animals' | 'accident'>[]): Id | undefined =>
-  went.findLast(({ way, animals, accident }) => way === 'animals' && animals !== null && !accident)
-    ?.animals ?? undefined;
+/** Of the groups kept, the one whose kind the ladder's row names first for this part: "clean strippings to the hens". */
+export const named_first = (
+  groups: readonly { readonly id: Id; readonly kind: string }[],
+  kinds: readonly string[],
+): Id | undefined =>
+  kinds.flatMap((kind) => groups.find((group) => group.kind === kind) ?? []).map(({ id }) => id)[0];
 
 /**
  * Where a part goes unless a hand says otherwise: down the ladder from the animals, since it is cut off to be thrown, and of
- * those to the group that had scraps last; a part that has no word of its own in this state to the compost.
+ * those to the group that the ladder names first; a part that has no word of its own in this state to the compost.
  */
-export function goes_first(offered: Offer, has_own_row: boolean, last?: Id): string | undefined {
+export function goes_first(offered: Offer, has_own_row: boolean, named?: Id): string | undefined {
   const rows = offered.rows.filter((row) => row.offered && row.step !== 'raw' && row.step !== 'cook');
   const key = (row: (typeof rows)[number] | undefined): string | undefined => row && (row.key ?? row.step);
   const fed = has_own_row ? rows.filter((row) => row.step === 'animals') : [];
-  const animals = fed.find((row) => key(row) === `animals:${last}`) ?? fed[0];
+  const animals = fed.find((row) => key(row) === `animals:${named}`) ?? fed[0];
   return key(animals) ?? key(rows.find((row) => row.step === 'compost')) ?? key(rows.at(-1));
 }
