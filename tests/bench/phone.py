@@ -17,8 +17,10 @@ from contextlib import contextmanager
 from pathlib import Path
 from statistics import median
 
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Page, Playwright, sync_playwright
 
+from tests.bench.finding import searched
+from tests.bench.slowness import shared, slowed
 from tests.bench.told import Told, p95, tell
 from tests.journeys import steps
 from tests.journeys.browsers import Phone
@@ -161,55 +163,36 @@ SCROLL = """() => new Promise((done) => {
 })"""
 
 
-#: loops of about two milliseconds: the quickest had the processor to itself, the others shared it
-SHARED = """() => {
-  const loop = () => {
-    const began = performance.now();
-    let sum = 0;
-    for (let i = 0; i < 2e6; i += 1) sum += i % 7;
-    return [performance.now() - began, sum];
-  };
-  for (let i = 0; i < 50; i += 1) loop();
-  const times = Array.from({ length: 300 }, () => loop()[0]);
-  return times.reduce((sum, one) => sum + one, 0) / times.length / Math.min(...times);
-}"""
-
-
-def shared(page: Page) -> str:
-    """How many times longer this page waits for a processor than it would alone, to read its times by."""
-    slowed(page, 1)
-    return f"processor shared {page.evaluate(SHARED):.1f} x"
-
-
-def slowed(page: Page, times: int) -> None:
-    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": times})
-
-
 def measured() -> list[Told]:
     with tempfile.TemporaryDirectory(prefix="rounds-bench-") as folder, a_home(Path(folder)) as home:
         return on_a_phone(Path(folder), home)
 
 
 def on_a_phone(folder: Path, home: Home) -> list[Told]:
-    url = f"http://localhost:{home.port}"
     with sync_playwright() as playwright:
-        keepers = Phone(playwright, folder / "keeper", url)
-        page = keepers.open()
-        steps.found_household(page, "Bench Hollow", "Ida", ["root cellar", "loft"])
-        steps.all_sent(page)
-        steps.add_person(page, "Jon", "Adult")
-        steps.all_sent(page)
-        code = steps.pairing_code(page, "Jon")
-        keepers.close()
-        fill(home)
-        phone = Phone(playwright, folder / "phone", url)
+        phone, code = another_phone(playwright, folder, home)
         pull = first_pull(phone, code)
         print(pull, file=sys.stderr, flush=True)
         starts = [cold_start(phone) for _ in range(STARTS)]
         print(starts, file=sys.stderr, flush=True)
         usable, others = sorted(starts)[STARTS // 2]
         start = Told("cold start offline, 400 lots, 20,000 entries, at 4x", usable, 1500, "ms", others)
-        return [pull, start, *on_the_way(phone), *on_a_walk(phone, folder)]
+        return [pull, start, *on_the_way(phone), searched(phone), *on_a_walk(phone, folder)]
+
+
+def another_phone(playwright: Playwright, folder: Path, home: Home) -> tuple[Phone, str]:
+    """A phone that knows nothing yet of a filled household, and the code that lets it in."""
+    url = f"http://localhost:{home.port}"
+    keepers = Phone(playwright, folder / "keeper", url)
+    page = keepers.open()
+    steps.found_household(page, "Bench Hollow", "Ida", ["root cellar", "loft"])
+    steps.all_sent(page)
+    steps.add_person(page, "Jon", "Adult")
+    steps.all_sent(page)
+    code = steps.pairing_code(page, "Jon")
+    keepers.close()
+    fill(home)
+    return Phone(playwright, folder / "phone", url), code
 
 
 @contextmanager

@@ -88,8 +88,10 @@ def test_a_store_is_kept_by_crate_with_seed_apart_and_an_accident_told(home: Hom
     a_vessel_is_weighed(page)
     a_full_crate_is_put_away_and_one_weighed_in_it(page)
     seed_is_put_away(page)
+    seed_in_part_is_told_apart(page)
     more_is_taken_than_the_book_has(page)
     what_animals_ate_all_the_same_is_written(page)
+    a_crate_is_put_away_with_no_number_left(page)
 
 
 def a_vessel_is_weighed(page: Page) -> None:
@@ -141,6 +143,27 @@ def seed_is_put_away(page: Page) -> None:
     expect(page.get_by_role("radio", name=re.compile("^(Raw|Cook|Stock|Hens)"))).to_have_count(0)
 
 
+def seed_in_part_is_told_apart(page: Page) -> None:
+    """Of the food a piece may be eaten, of the seed none; what is lost of the seed is kept no longer."""
+    steps.put_away(page, "Garlic", "Grey Pike", "30", "Root cellar")
+    open_lot(page, "Garlic")
+    steps.key(page, "Set aside for seed").click()
+    steps.type_number(page, steps.measure(page), "10")
+    steps.key(page, re.compile("for seed$")).last.click()
+    steps.key(page, "Some lost, or cut off").click()
+    page.get_by_role("group", name="What was wrong").get_by_role("button", name="sprouting").click()
+    food = page.get_by_role("radio", name=re.compile("^(Raw|Cook)"))
+    expect(food.first).to_be_attached()
+    steps.key(page, re.compile("^of the seed")).click()
+    expect(food).to_have_count(0)
+    steps.type_number(page, steps.measure(page), "2")
+    page.get_by_role("radio", name=re.compile("^Compost")).check(force=True)
+    steps.key(page, re.compile("^Out, 2")).click()
+    page.get_by_role("heading", name="Its life").wait_for()
+    kept = bodies(page, "set_aside")[-1]
+    assert kept.get("pieces", kept.get("grams")) in (8, 8_000)
+
+
 def more_is_taken_than_the_book_has(page: Page) -> None:
     open_lot(page, "Carrot")
     steps.key(page, "Took some").click()
@@ -171,10 +194,37 @@ def what_animals_ate_all_the_same_is_written(page: Page) -> None:
     steps.key(page, "some, taken out now").click()
     steps.key(page, "Keep as an accident").click()
     page.get_by_role("heading", name="Its life").wait_for()
-    fed, rest = bodies(page, "cull")
+    fed, rest = bodies(page, "cull")[-2:]
     assert (fed["pieces"], rest["pieces"]) == (2, 1)
     assert fed["went"][0]["accident"] is True
     assert rest["went"] == [{"step": "compost"}]
     steps.go(page, "/scraps")
     expect(page.get_by_text("An accident, on its own line:").first).to_be_visible()
     steps.all_sent(page)
+
+
+def a_crate_is_put_away_with_no_number_left(page: Page) -> None:
+    """All numbers stand on blank labels and there is no signal: home gives one when it is sent."""
+    page.context.set_offline(True)
+    steps.go(page, "/store/labels")
+    page.get_by_label("Which").select_option(label="Blank ones, for lots to come")
+    steps.type_number(page, "How many more", "40")
+    fewer = page.get_by_text("More come when it has sent.")
+    while not fewer.count():
+        steps.key(page, "Set 40 numbers aside").click()
+        page.wait_for_timeout(BOUNCE_MS)
+    steps.go(page, "/store/put-away")
+    steps.key(page, "Carrot", exact=True).click()
+    steps.type_number(page, "Weighed", "5")
+    steps.key(page, "Put away", exact=True).last.click()
+    expect(page.get_by_text("Its number comes when it is sent.").first).to_be_visible()
+    page.context.set_offline(False)
+    steps.go(page, "/store")
+    steps.sync_now(page)
+    steps.all_sent(page)
+    born = bodies(page, "put_away")[-1]
+    assert "code" not in born
+    steps.go(page, "/store/put-away")
+    steps.key(page, "Carrot", exact=True).click()
+    steps.type_number(page, "Weighed", "6")
+    expect(steps.key(page, re.compile("^Put away as"))).to_be_visible()
