@@ -63,6 +63,15 @@ class Home:
         assert done.returncode == 0, done.stdout + done.stderr
         return done.stdout
 
+    def run(self, module: str) -> str:
+        """Run one of the tests' own programs on this home's data; its output."""
+        command = [sys.executable, "-m", module]
+        done = subprocess.run(
+            command, env=self.environment, cwd=BASE, capture_output=True, text=True, check=False
+        )
+        assert done.returncode == 0, done.stdout + done.stderr
+        return done.stdout
+
     def prepare(self, *, demo_ends_on: str | None = None) -> Home:
         """An empty store, or the invented household as of that day; made once a run, then copied."""
         shutil.copytree(_made_once(demo_ends_on), self.data, dirs_exist_ok=True)

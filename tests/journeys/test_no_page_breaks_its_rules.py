@@ -57,6 +57,10 @@ def amiss(page: Page) -> list[str]:
             found += [f"{width} px, {text} %: {one}" for one in covered(page)]
     page.evaluate("() => { document.documentElement.style.fontSize = '' }")
     assert usual
+    page.set_viewport_size({"width": WIDTHS[0], "height": 844})
+    screens.speak(page, "de")
+    found += [f"{WIDTHS[0]} px, German: {one}" for one in page.evaluate(TOO_WIDE)]
+    screens.speak(page, "en")
     page.set_viewport_size(usual)
     return found
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from playwright.sync_api import Locator, Page
@@ -30,6 +30,8 @@ class Here:
     phone: Phone
     another: Callable[[str], Phone]
     other: Phone | None = None
+    #: addresses that were told once, for the phone they are meant for
+    links: dict[str, str] = field(default_factory=dict)
 
     @property
     def page(self) -> Page:
@@ -64,15 +66,21 @@ def settle(page: Page) -> None:
     )
 
 
-def at(path: str, title: steps.Name | None = None) -> Callable[[Here], None]:
-    """A page with an address of its own."""
+@dataclass(frozen=True)
+class At:
+    """A page with an address of its own: a way that knows where it leads."""
 
-    def open_page(here: Here) -> None:
-        steps.go(here.page, path)
-        if title:
-            steps.heading(here.page, title)
+    path: str
+    title: steps.Name | None = None
 
-    return open_page
+    def __call__(self, here: Here) -> None:
+        steps.go(here.page, self.path)
+        if self.title:
+            steps.heading(here.page, self.title)
+
+
+def at(path: str, title: steps.Name | None = None) -> At:
+    return At(path, title)
 
 
 def touching(name: steps.Name, then: steps.Name | None = None) -> Callable[[Here], None]:
@@ -102,6 +110,17 @@ def from_(path: str, *then: Callable[[Here], None]) -> Callable[[Here], None]:
             one(here)
 
     return open_page
+
+
+def following(address: str) -> Callable[[Here], None]:
+    """The first of the page's own links whose address begins so."""
+
+    def follow(here: Here) -> None:
+        here.page.locator(f"main a[href^='#{address}']").first.click()
+        here.page.wait_for_function("address => location.hash.startsWith('#' + address)", arg=address)
+        here.page.locator(f"main a[href^='#{address}']").first.wait_for(state="detached")
+
+    return follow
 
 
 def to_look_at_demo(here: Here) -> None:
@@ -182,7 +201,7 @@ def to_put_away(here: Here) -> None:
 def to_counted_less(here: Here) -> None:
     to_lot("Carrot")(here)
     here.key("Count", exact=True).click()
-    steps.heading(here.page, re.compile("^Carrot"))
+    steps.heading(here.page, re.compile("^Count: Carrot"))
     steps.type_number(here.page, "Weighed", "20")
     here.page.get_by_text("less than the book").wait_for()
 
