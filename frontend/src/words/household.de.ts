@@ -47,7 +47,7 @@ export const household_de = {
   units: 'Maße, Woche, Sprache',
   phones: 'Telefone',
   unsent: 'Nicht Gesendetes herausnehmen',
-  figures: 'Zahlen und Nachtarbeit',
+  figures: 'Nachts ausgerechnet',
   sign_out: 'Dieses Telefon abmelden',
   leave_demo: 'Diesen erfundenen Haushalt verlassen',
   writing: 'Es schreibt auf diesem Telefon',
@@ -211,14 +211,14 @@ export const household_de = {
     loading: 'der Server wird gefragt',
   },
   jobs: {
-    title: 'Zahlen und Nachtarbeit',
+    title: 'Nachts ausgerechnet',
     lead: 'Was der Server von selbst ausrechnet, und wann zuletzt.',
     as_of: (when) => `Zahlen vom Stand ${when}`,
     never: 'noch nicht ausgerechnet',
     took: (time) => `dauerte ${time}`,
     failed: 'kam nicht zu Ende',
     stopped:
-      'Vom Rechner dahinter war nichts zu hören. Zahlen bleiben, wie sie waren; Einträge bleiben trotzdem.',
+      'Der Teil des Servers, der das ausrechnet, läuft gerade nicht. Zahlen bleiben, wie sie waren; Einträge bleiben trotzdem.',
     seconds: (n) => `${n} s`,
     names: {
       roster: 'Wer wann geht',

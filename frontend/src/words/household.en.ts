@@ -45,7 +45,7 @@ export const household_en = {
   units: 'Units, week, language',
   phones: 'Phones',
   unsent: 'Take out what was not sent',
-  figures: 'Figures and jobs',
+  figures: 'Worked out at night',
   sign_out: 'Sign this phone out',
   leave_demo: 'Leave this invented household',
   writing: 'Writing on this phone',
@@ -208,13 +208,14 @@ export const household_en = {
     loading: 'asking the server',
   },
   jobs: {
-    title: 'Figures and jobs',
+    title: 'Worked out at night',
     lead: 'What the server works out by itself, and when it last did.',
     as_of: (when: string) => `figures as of ${when}`,
     never: 'not worked out yet',
     took: (time: string) => `took ${time}`,
     failed: 'did not come to an end',
-    stopped: 'The worker has not been heard from. Figures stay as they were; entries are kept all the same.',
+    stopped:
+      'The part of the server that works these out is not running. Figures stay as they were; entries are kept all the same.',
     seconds: (n: string) => `${n} s`,
     names: {
       roster: 'Who walks when',

@@ -47,6 +47,7 @@ export const de = {
     nothing_due: (day) => `Bis ${day} ist nichts fällig.`,
     next: (space, n, mins) => `Als Nächstes: ${the(space)}, ${lots(n)}, etwa ${minutes(mins)}.`,
     nothing_there: 'Noch ist nichts eingelagert, also gibt es keinen Gang.',
+    nothing_there_more: 'Sobald etwas da ist, steht hier, was durchzusehen ist, wo und bis wann.',
     child: (n) =>
       n === 0
         ? 'Gerade ist nichts zu tun.'

@@ -44,6 +44,7 @@ export const en = {
     next: (space: string, n: number, mins: number) =>
       `Next: ${the(space)}, ${lots(n)}, about ${minutes(mins)}.`,
     nothing_there: 'Nothing is put away yet, so there is nothing to walk.',
+    nothing_there_more: 'Once there is, you read here what to look over, where, and by when.',
     child: (n: number) =>
       n === 0
         ? 'Nothing to do just now.'

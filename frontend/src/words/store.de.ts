@@ -12,6 +12,15 @@ export const de = {
   counted_things: (amount, spaces) => `${amount} in ${dative(spaces)}.`,
   nothing: 'Noch ist nichts eingelagert.',
   begin: 'Fang an, wo du stehst, mit der nächsten Kiste; der Rest folgt, wenn du vorbeikommst.',
+  steps: {
+    done: 'getan',
+    next: 'jetzt',
+    then: 'dann',
+    one_lot: 'Einen Posten einlagern',
+    one_lot_how: 'wiegen oder schätzen; Geschätztes ist als solches gekennzeichnet',
+    walk: 'Einmal durchgehen',
+    walk_how: 'von da an steht hier, wann es fällig ist',
+  },
   open: 'Öffnen',
   empty_space: 'Hier steht nichts.',
   set_apart: (n) =>

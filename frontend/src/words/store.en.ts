@@ -8,6 +8,15 @@ export const en = {
   counted_things: (amount: string, spaces: string) => `${amount} in ${spaces}.`,
   nothing: 'Nothing is put away yet.',
   begin: 'Begin where you stand, with the crate nearest to you; the rest can follow as you walk past it.',
+  steps: {
+    done: 'done',
+    next: 'next',
+    then: 'then',
+    one_lot: 'Put away one lot',
+    one_lot_how: 'weigh it or guess; a guess is marked as one',
+    walk: 'Walk it once',
+    walk_how: 'from then on you are told when it is due',
+  },
   open: 'Open',
   empty_space: 'Nothing stands here.',
   set_apart: (n: number) =>
