@@ -116,7 +116,9 @@ def walks_of(
     walks: list[Walk] = []
     while waiting and (not walks or waiting[0].due <= today + AHEAD):
         first = waiting[0].due
-        day = max(_kept_day(first, before), today)
+        # a day once planned for is not kept again, or a lot of every other day would be walked on it for ever
+        later = [one for one in before if not walks or one > walks[-1].day]
+        day = max(_kept_day(first, later), today)
         together = _fitting([one for one in waiting if one.due <= day + WALK_TOGETHER], minutes, day)
         walks.append(_walk(together, first if first < today else day, day, minutes))
         gone = {one.lot for one in together}

@@ -27,7 +27,8 @@ def stash_to_empty(household: uuid.UUID, today: dt.date) -> Iterator[Asked]:
     Key `empty_stash/<day of the oldest>`: a pot of stock made takes the oldest out and moves the key on.
     """
     keeps = keeps_days(tables()).get(TOPIC)
-    went = Went.rows.of(household).filter(Q(way="pot") | Q(kind="scrap"), accident=False)
+    # what was boiled out is of no one crop
+    went = Went.rows.of(household).filter(Q(way="pot") | Q(kind="scrap", crop=""), accident=False)
     rows = went.order_by("day", "entry", "place").values_list("day", "kind", "way", "grams", "findings")
     oldest = oldest_of(Saved(*row) for row in rows)
     if keeps is None or oldest is None:

@@ -120,6 +120,14 @@ def test_a_day_that_was_told_stands_while_it_is_soon_enough() -> None:
     assert days([due(3, 5)], told)[0] == "11-30"
 
 
+@pytest.mark.parametrize("every", [1, 2, 3])
+def test_a_day_kept_for_a_lot_of_nearly_every_day_is_planned_for_once(every: int) -> None:
+    """Pears are looked over every other day from February on: looking_over.csv, common practice."""
+    told = [DAY + dt.timedelta(days=ahead) for ahead in range(15)]
+    walked = days([due(3, every, days=every)], told)
+    assert len(walked) == len(set(walked)) <= 15
+
+
 def test_an_outlook_says_how_often_a_lot_is_looked_at() -> None:
     sheets = [{"content": {"lots": [{"lot": str(uuid.UUID(int=3)), "look_days": 5}, {"lot": "another"}]}}]
     [sooner, as_it_was] = by_outlook([due(3, 0), due(4, 0)], sheets)
