@@ -116,6 +116,7 @@ class SoilDisease(TableRow):
     maybe: Ids
     carriers: Ids
     kin: Ids
+    kin_words: str
     kitchen_topic: str
 
 

@@ -26,7 +26,7 @@ FIRST: Mapping[str, tuple[str, ...]] = {
     "looking_over": ("how",),
     "ladder": ("people_how", "caution"),
     "eaters": ("caution",),
-    "soil_diseases": ("name",),
+    "soil_diseases": ("name", "kin_words"),
     "kitchen_safety": ("rule",),
     "feed_safety": ("limit",),
 }

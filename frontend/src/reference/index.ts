@@ -42,7 +42,12 @@ const SENTENCE: Readonly<Record<string, number>> = {
   look_fors: 1,
   findings: 1,
 };
-const CAUTION: Readonly<Record<string, number>> = { ladder: 1, kitchen_safety: 0, eaters: 0 };
+const CAUTION: Readonly<Record<string, number>> = {
+  ladder: 1,
+  kitchen_safety: 0,
+  eaters: 0,
+  soil_diseases: 1,
+};
 
 /** The tables with their words in that language. */
 export async function reference(language: Language): Promise<Reference> {

@@ -19,6 +19,6 @@ export const disease_name = ({ disease }: Pick<Taken, 'disease'>): string =>
 export function taken_words(taken: Taken): string {
   const w = scraps_words().heap;
   const of = taken.crop === null ? scraps_words().mixed : capital(crop_name(taken.crop));
-  const kin = figures().list(taken.kin.map(crop_name));
+  const kin = house.reference.caution(`soil_diseases:${taken.disease}`);
   return w.took_in(disease_name(taken), of, figures().day(taken.day), taken.sure, kin);
 }

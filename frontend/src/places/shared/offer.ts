@@ -74,14 +74,19 @@ export interface Offer {
   readonly sources: Readonly<Record<string, readonly Row[]>>;
 }
 
-/** Sentences one after the other, each told once, each closed by a full stop. */
+const begun = (part: string): string => part.charAt(0).toLocaleUpperCase() + part.slice(1);
+
+/** Sentences one after the other, each told once, begun large and closed by a full stop. */
 const sentences = (parts: readonly string[]): string =>
   [...new Set(parts.map((part) => part.trim()).filter((part) => part !== ''))]
-    .map((part) => (/[.!?)]$/.test(part) ? part : `${part}.`))
+    .map((part) => (/[.!?)]$/.test(part) ? begun(part) : `${begun(part)}.`))
     .join(' ');
 
 export const FOOD: readonly Step[] = ['raw', 'cook', 'pot'];
 const isFood = (step: Step): boolean => FOOD.includes(step);
+/** What is said of a piece that nothing was found on, or nobody is sure of. */
+const NO_FINDING: readonly string[] = ['sound', 'unsure'];
+
 const isLadder = (row: Row): boolean => row.startsWith('ladder:');
 
 /** Rows about what was found before rows about the crop's age. */
@@ -176,7 +181,7 @@ function toAnimals(asked: Asked, tables: Tables, words: OfferWords): readonly To
 
 export function offer(asked: Asked, tables: Tables, words: OfferWords): Offer {
   const uses = uses_of(tables.rules, asked.question, asked.groups, asked.law);
-  const findings = words.names(asked.question.findings.filter((finding) => finding !== 'unsure'));
+  const findings = words.names(asked.question.findings.filter((finding) => !NO_FINDING.includes(finding)));
   const rung = (step: Step): readonly Told[] => {
     if (asked.for_seed && (step === 'animals' || isFood(step)))
       return [{ row: { step, offered: false, reason: words.for_seed }, rows: [] }];
