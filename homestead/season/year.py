@@ -16,7 +16,7 @@ from django.utils import timezone
 
 from homestead.ledger.actions import Sheet, write_sheets
 from homestead.ledger.posting import lock
-from homestead.ledger.reads import head_of
+from homestead.ledger.reads import head_of, sheets_of
 from homestead.reference import version
 from homestead.science.chance import chances
 from homestead.science.household import Saying
@@ -32,7 +32,8 @@ from homestead.season.words import words_of
 def make_year(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> None:
     """Work the sheets out and put them into the feed. Safe to run twice: the same is not written again.
 
-    What is read is read at one number of the ledger; the sums are done outside the lock.
+    What is read is read at one number of the ledger; the sums are done outside the lock. Forecasts are kept
+    and judged once a day.
     """
     now = now or timezone.now()
     with transaction.atomic():
@@ -41,13 +42,18 @@ def make_year(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> Non
         known, as_of = household_facts(household_id), head_of(household_id)
         planting = planting_sheet(household_id, today)
     said = words_of(household_id, known.kept, chances(SEED), anew=False).said
-    _keep(household_id, known.kept, said, today, as_of, household.hemisphere == "south")
+    if not _judged(household_id, today):
+        _keep(household_id, known.kept, said, today, as_of, household.hemisphere == "south")
     content = {
         "planting": planting,
         "varieties": varieties_sheet(known.kept, said, today),
         "score": score_sheet(household_id, today),
     }
     write_sheets(household_id, _sheets(content, as_of), now=now)
+
+
+def _judged(household: uuid.UUID, today: dt.date) -> bool:
+    return any(sheet["content"]["day"] == today.isoformat() for sheet in sheets_of(household, "score"))
 
 
 def _keep(

@@ -22,7 +22,7 @@ export const plant_de = {
   from: 'Verbrauch: was in euren Wintern genommen und was gesagt wurde. Ertrag: die eigene Zahl, sonst die gedruckte.',
   as_of: (when) => `Stand ${when}.`,
   unknown: (crops) => `Zu wenig bekannt von: ${crops}.`,
-  back: 'Pflanzen',
+  back: 'Anbau',
   no_such: 'Für diese Frucht ist noch nichts ausgerechnet.',
   lead: (amount) => `${amount} einlagern.`,
   lead_plant: (amount, plants) => `${amount} einlagern: ${plants} pflanzen.`,

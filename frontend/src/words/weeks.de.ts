@@ -12,6 +12,7 @@ export const weeks_de = {
   eat: (crops) => `${crops} zuerst essen.`,
   hold: (crop, day) => `${crop} bis ${day} aufheben`,
   only_hold: (hold) => `Alles hält sich gut; ${hold}.`,
+  over_now: (crops) => `Mehr ${crops}, als gegessen wird: davon haltbar machen oder verschenken.`,
   all_keep: 'Alles hält sich gut: Auf die Reihenfolge kommt es kaum an.',
   saves: (middle, low, high) =>
     `In dieser Reihenfolge wird etwa ${middle} mehr gegessen (${low} bis ${high}) als gleichmäßig von allem.`,

@@ -11,6 +11,7 @@ export const weeks_en = {
   eat: (crops: string) => `Eat ${crops} first.`,
   hold: (crop: string, day: string) => `hold ${crop} back until ${day}`,
   only_hold: (hold: string) => `All keeps well; ${hold}.`,
+  over_now: (crops: string) => `There is more ${crops} than you will eat: put some by, or give it away.`,
   all_keep: 'All keeps well: the order hardly matters.',
   saves: (middle: string, low: string, high: string) =>
     `Eaten in this order about ${middle} more is eaten (${low} to ${high}) than at an even pace.`,

@@ -23,14 +23,16 @@ export function first_crops(
 }
 
 /** "Eat squash and celery first; hold beet back until 2 February." */
-export function lead_words(plan: WeeksAhead, first: readonly string[]): string {
+export function lead_words(plan: WeeksAhead, first: readonly string[], today: string): string {
   const w = weeks_words();
   const eat = figures().list(first.map(crop_name));
   const [held] = [...plan.held].sort((a, b) => (a.until < b.until ? 1 : -1));
   const hold = held && w.hold(crop_name(held.crop), figures().day(held.until));
   if (eat && hold) return w.eat_and_hold(eat, hold);
   if (eat) return w.eat(eat);
-  return hold ? w.only_hold(hold) : w.all_keep;
+  if (hold) return w.only_hold(hold);
+  const over = [...new Set(plan.over.filter(({ day }) => day <= today).map(({ crop }) => crop))];
+  return over.length ? w.over_now(figures().list(over.slice(0, AT_MOST).map(crop_name))) : w.all_keep;
 }
 
 export function saved_words({ saved: [low, middle, high] }: WeeksAhead): string {
