@@ -221,6 +221,11 @@ export const kitchen_de = {
   put_by: {
     title: 'Was soll haltbar werden?',
     nothing: 'Im Lager ist nichts, das haltbar gemacht werden könnte.',
+    over: (grams, lot) => `Etwa ${grams} von ${lot} werden nicht rechtzeitig gegessen.`,
+    over_of_it: (grams) => `Etwa ${grams} davon werden nicht rechtzeitig gegessen.`,
+    not_in_time: 'Nicht rechtzeitig gegessen',
+    or_give: 'haltbar zu machen oder zu verschenken',
+    now: 'jetzt',
     sound_only: 'Nur Gesundes:',
     sound_only_more:
       'woran Schimmel oder Fäulnis weggeschnitten wurde, wird gekocht und gegessen, nie eingefroren, getrocknet, vergoren, eingekocht oder entsaftet.',

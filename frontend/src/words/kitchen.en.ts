@@ -218,6 +218,11 @@ export const kitchen_en = {
   put_by: {
     title: 'What shall be put by?',
     nothing: 'Nothing is in the store to be put by.',
+    over: (grams: string, lot: string) => `About ${grams} of ${lot} will not be eaten in time.`,
+    over_of_it: (grams: string) => `About ${grams} of it will not be eaten in time.`,
+    not_in_time: 'Not eaten in time',
+    or_give: 'to be put by, or given away',
+    now: 'now',
     sound_only: 'Sound ones only:',
     sound_only_more:
       'what was trimmed for mould or rot is cooked and eaten, never frozen, dried, fermented, jarred or juiced.',
