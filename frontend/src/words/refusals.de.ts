@@ -45,6 +45,8 @@ export const refusals_de = {
     erased: 'Die Familie hat diesen Eintrag für immer gelöscht.',
     id_reused: 'Unter seinem Namen steht ein anderer Eintrag.',
     duplicate: 'Er war schon geschrieben.',
+    not_for_them:
+      'Das ist nichts für sie: Es braucht ein anderes Alter oder etwas, worum sie nicht gebeten werden.',
     last_keeper: 'Jemand muss die Leitung behalten. Erst eine andere Person dazu machen.',
     other_household: 'Er gehört zu einem anderen Haushalt.',
     eggs_held:

@@ -42,6 +42,7 @@ export const refusals_en = {
     erased: 'The family erased this entry for good.',
     id_reused: 'Another entry stands under its name.',
     duplicate: 'It was written already.',
+    not_for_them: 'This one is not for them: it needs another age, or what they are not asked for.',
     last_keeper: 'Somebody must stay keeper. Make another person keeper first.',
     other_household: 'It belongs to another household.',
     eggs_held:

@@ -17,6 +17,8 @@ export interface Ahead {
   readonly days: readonly string[];
   readonly minutes: number;
   readonly lots: number;
+  /** What the sheet says it asks of whoever does it; a walk's are at its door. */
+  readonly needs: readonly string[];
   readonly who?: Id;
 }
 
@@ -40,6 +42,7 @@ interface One {
   readonly name: string;
   readonly day: string;
   readonly minutes: number;
+  readonly needs: readonly string[];
   readonly who: Id | undefined;
 }
 
@@ -60,6 +63,7 @@ function standing_ahead({ sheet, records, whole, today }: Known): readonly One[]
       name,
       day,
       minutes: minutes ?? told.get(key)?.minutes ?? 0,
+      needs: told.get(key)?.needs ?? [],
       who: whose(whole, key, who),
     }));
 }
@@ -67,14 +71,14 @@ function standing_ahead({ sheet, records, whole, today }: Known): readonly One[]
 /** Chores of one record and one person together: "every day" is one row, not fourteen. */
 function series(ones: readonly One[]): readonly Ahead[] {
   const found = new Map<string, Ahead>();
-  for (const { key, what, name, day, minutes, who } of ones) {
+  for (const { key, what, name, day, minutes, needs, who } of ones) {
     const named = `${key.slice(0, -11)} ${who ?? ''}`;
     const known = found.get(named);
     found.set(
       named,
       known
         ? { ...known, days: [...known.days, day] }
-        : { key, what, name, days: [day], minutes, lots: 0, ...(who ? { who } : {}) },
+        : { key, what, name, days: [day], minutes, needs, lots: 0, ...(who ? { who } : {}) },
     );
   }
   return [...found.values()];
@@ -91,6 +95,7 @@ const walks_ahead = ({ walks, whole, today }: Known): readonly Ahead[] =>
       days: [day],
       minutes,
       lots,
+      needs: [],
       ...(who ? { who } : {}),
     }));
 

@@ -9,12 +9,16 @@ const NEEDS_OF_DOOR: Readonly<Record<string, string>> = {
   weight: 'lifting',
 };
 
-const may_go = ({ role, values }: Person, needs: ReadonlySet<string>): boolean =>
+/** What a person of a role is never asked for, and what this one is not asked for. */
+export const may_go = ({ role, values }: Person, needs: ReadonlySet<string>): boolean =>
   (role !== 'rounds' || !needs.has('not_alone')) && !texts(values['cannot']).some((need) => needs.has(need));
+
+export const needs_of_door = (cautions: readonly string[]): readonly string[] =>
+  cautions.flatMap((caution) => NEEDS_OF_DOOR[caution] ?? []);
 
 /** Those who can reach it; where nobody can, everybody, since somebody must say. */
 export function who_can_reach(people: readonly Person[], cautions: readonly string[]): readonly Person[] {
-  const needs = new Set(cautions.flatMap((caution) => NEEDS_OF_DOOR[caution] ?? []));
+  const needs = new Set(needs_of_door(cautions));
   const able = people.filter((person) => may_go(person, needs));
   return able.length > 0 ? able : people;
 }
