@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { curing_lots, days_on, ready_of } from './curing';
+import { curing_lots, curing_shape, days_on, ready_of } from './curing';
 
 const lot = { curing: true, cures_until: '2026-09-26', put_away_day: '2026-09-05' };
 
@@ -44,4 +44,14 @@ test('what cures stands by the day it may be ready; what is packed is not among 
     ['late', '2026-09-26'],
     ['without a day', undefined],
   ]);
+});
+
+test('the days so far and the days it may be ready lie on one way, and never past its end', () => {
+  const ready = { from: '2026-09-19', until: '2026-09-26', days: 7 };
+  expect(curing_shape(ready, '2026-09-05')).toEqual({ done: 1 / 3, from: 2 / 3 });
+  expect(curing_shape({ ...ready, days: 40 }, '2026-09-05').done).toBe(1);
+  expect(curing_shape({ from: '2026-09-05', until: '2026-09-05', days: 0 }, '2026-09-05')).toEqual({
+    done: 0,
+    from: 0,
+  });
 });

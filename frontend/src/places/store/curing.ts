@@ -33,6 +33,13 @@ export function ready_of(
   return { from, until, days: days_from(lot.put_away_day, today) };
 }
 
+/** The days so far, and the first day it may be ready, as shares of the way from the put-away day to the last one. */
+export function curing_shape({ days, from, until }: Ready, since: string): { done: number; from: number } {
+  const all = Math.max(1, days_from(since, until));
+  const share = (part: number): number => Math.min(1, Math.max(0, part / all));
+  return { done: share(days), from: share(days_from(since, from)) };
+}
+
 export interface Curing<L> {
   readonly lot: L;
   /** Undefined where no day was set. */
