@@ -6,7 +6,7 @@ import { kind_words } from '../../words/kinds';
 import { entry_amount, pieces_words } from './amounts';
 import { house } from './house.svelte';
 import { capital, crop_name, lot_name } from './lot_words';
-import { group_name, space_name } from './names';
+import { group_name, record_name, space_name } from './names';
 import { text } from './records';
 
 export interface Said {
@@ -89,9 +89,6 @@ function chore_words(key: string): string {
 
 const minutes = (from: string, to: string): string =>
   figures().minutes(Math.round((Date.parse(to) - Date.parse(from)) / 60_000));
-
-const record_name = (id: string): string =>
-  text(house.records.find((record) => record.id === id)?.values['name']);
 
 function heap_words(body: BodyOf<'heap'>): Partial<Said> {
   const words = kind_words().heap;
@@ -191,6 +188,7 @@ function say_edit(written: Written): Said {
     thing: joined(kind_words().edit.types[text(type)] ?? text(type), name),
     detail: Object.values(set ?? {})
       .filter((value) => typeof value === 'string' && value !== name)
+      .map((value) => record_name(text(value)) || value)
       .join(', '),
     amount: '',
   };
