@@ -85,4 +85,5 @@ def _of_100(of: Band) -> list[int]:
 
 def _bands_of_100(weeks: Floats) -> list[list[int]]:
     """All weeks at once, (weeks, guesses)."""
-    return np.rint(100 * np.quantile(weeks, (0.1, 0.5, 0.9), axis=1)).T.astype(int).tolist()
+    found = 100 * np.quantile(weeks, (0.1, 0.5, 0.9), axis=1)
+    return [[round(float(one)) for one in week] for week in found.T]

@@ -1,7 +1,7 @@
 """Every budget, measured and printed as a ratio: `python -m tests.bench [part ...]`.
 
-Parts: sizes, fold, forecast, push_and_pull, phone, at_rest, pouch. Each is a program of its own, so that none
-measures what another left in memory. `ROUNDS_DIST` names the built frontend; see docs/bench.md.
+Parts: sizes, fold, forecast, night, push_and_pull, phone, at_rest, pouch. Each is a program of its own, so
+that none measures what another left in memory. `ROUNDS_DIST` names the built frontend; see docs/bench.md.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.bench.told import Told, heard, load, table
 
 BASE = Path(__file__).resolve().parents[2]
-PARTS = ("sizes", "fold", "forecast", "push_and_pull", "phone", "at_rest", "pouch")
+PARTS = ("sizes", "fold", "forecast", "night", "push_and_pull", "phone", "at_rest", "pouch")
 
 
 def run(part: str) -> list[Told]:
