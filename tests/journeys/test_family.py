@@ -105,3 +105,53 @@ def test_what_a_child_shows_offline_a_parent_decides_and_who_can_reach_it_does(
         "suspect",
         "decision",
     ]
+
+
+def test_two_take_one_chore_with_no_signal_and_the_second_is_told_kindly(home: Home, phone: Phones) -> None:
+    """docs/fold.md F19: of two claims the one the server took first has it."""
+    ruths = phone("ruth", f"http://localhost:{home.port}")
+    page = ruths.open()
+    steps.found_household(page, "Nettle Hollow", "Ruth", ["loft"])
+    steps.add_person(page, "Tom", "Adult")
+    standing_chore(page, "Water", "Ruth")
+    steps.go(page, "/rounds")
+    steps.all_sent(page)
+    code = steps.pairing_code(page, "Tom")
+    toms = phone("tom", ruths.url)
+    other = toms.open()
+    steps.join(other, code, "Tom's phone")
+
+    steps.go(page, "/rounds")
+    steps.key(page, "Open: Water").click()
+    steps.key(page, re.compile("^I can.t today")).click()
+    page.get_by_text("Kept: Water is free for another").first.wait_for()
+    expect(page.get_by_role("listitem").filter(has_text="Water")).to_contain_text("Nobody yet")
+    steps.all_sent(page)
+    steps.sync_now(other)
+    steps.go(other, "/rounds")
+    expect(other.get_by_role("listitem").filter(has_text="Water")).to_contain_text("Nobody yet")
+
+    for one in (ruths, toms):
+        one.cut_network()
+    for each in (page, other):
+        steps.go(each, "/rounds")
+        steps.key(each, "Open: Water").click()
+        steps.key(each, "I do it").click()
+        expect(each.get_by_role("listitem").filter(has_text="Water")).to_contain_text("You")
+    toms.cut_network(False)
+    steps.sync_now(other)
+    steps.all_sent(other)
+    ruths.cut_network(False)
+    steps.sync_now(page)
+    steps.all_sent(page)
+    page.get_by_text("Tom had it first.").wait_for()
+    expect(page.get_by_role("listitem").filter(has_text="Water")).to_contain_text("Tom")
+
+    steps.key(other, "Open: Water").click()
+    other.get_by_label("What was found").fill("the bowl was frozen over")
+    steps.key(other, "Done", exact=True).click()
+    steps.heading(other, "Rounds")
+    steps.all_sent(other)
+    steps.sync_now(page)
+    expect(page.get_by_text("Tom had it first.")).to_have_count(0)
+    expect(page.get_by_role("listitem").filter(has_text="Water")).to_have_count(0)
