@@ -16,6 +16,7 @@ from homestead.science.score import stretched
 from homestead.science.turning import Waiting, on_the_turn
 from homestead.season.foresee import SEED, Foreseen
 from homestead.season.keeping import keeping, look_days
+from homestead.season.months import here
 from homestead.season.table import AtTable
 
 WEEKS_SHOWN = 40
@@ -72,6 +73,7 @@ def crop_sheet(
     today: dt.date,
     like: str = "",
     stretch: float = 1.0,
+    south: bool = False,
 ) -> dict[str, Any]:
     """A crop's band by week, how far it reaches, the chance to meet the new harvest, and its lots today.
 
@@ -84,7 +86,7 @@ def crop_sheet(
         [(one.fitted, one.temps_c) for one in ordered], need, [one.kept.piece_kg for one in ordered], chance,
         kept_back=[one.kept.seed_pieces for one in ordered],
     )  # fmt: skip
-    harvest = next_harvest(like or crop, today)
+    harvest = next_harvest(like or crop, today, south)
     shown = min(max(WEEKS_SHOWN, (harvest - today).days // 7 + 3 if harvest else 0), WEEKS)
     return {
         "crop": crop,
@@ -114,10 +116,10 @@ def _lot(one: Foreseen, today: dt.date, stretch: float) -> dict[str, Any]:
     }
 
 
-def next_harvest(crop: str, today: dt.date) -> dt.date | None:
+def next_harvest(crop: str, today: dt.date, south: bool = False) -> dt.date | None:
     """The middle of the month of the next new harvest by the planting table; None where it tells none."""
     months = (row.new_harvest_month for row in tables().planting if row.crop_id == crop)
-    month = next((month for month in months if month), None)
+    month = next((here(month, south) for month in months if month), None)
     return dt.date(today.year + (dt.date(today.year, month, 15) <= today), month, 15) if month else None
 
 

@@ -120,7 +120,8 @@ def _anew(crop: str, kept: Sequence[Kept], known: Household, words: Words, asked
         return {}, [], dumb
     of = (crop, lots, known.need_kg.get(crop, 0.0), known.table, asked.today, known.like.get(crop, crop))
     try:
-        sheets, plan = {f"outlook/{crop}": crop_sheet(*of, stretch=asked.stretch)}, plan_sheet(*of)
+        plan = plan_sheet(*of, south=asked.south)
+        sheets = {f"outlook/{crop}": crop_sheet(*of, stretch=asked.stretch, south=asked.south)}
     except (ValueError, ArithmeticError):  # no fact anybody thought of: the other crops are told all the same
         log.exception("%s could not be worked out", crop)
         return {}, [], [*dumb, *({"lot": str(one.kept.lot), "why": "no_sense"} for one in lots)]

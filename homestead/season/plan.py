@@ -58,12 +58,18 @@ def periods(weeks: int | None) -> Periods:
 
 
 def plan_sheet(
-    crop: str, lots: Sequence[Foreseen], need_kg: float, table: AtTable, today: dt.date, like: str = ""
+    crop: str,
+    lots: Sequence[Foreseen],
+    need_kg: float,
+    table: AtTable,
+    today: dt.date,
+    like: str = "",
+    south: bool = False,
 ) -> dict[str, Any] | None:
     """None without a need or food: then there is nothing to plan. Weights in whole grams."""
     if need_kg <= 0 or not any(one.food_kg > 0 for one in lots):
         return None
-    harvest = next_harvest(like or crop, today)
+    harvest = next_harvest(like or crop, today, south)
     when = periods((harvest - today).days // 7 if harvest else None)
     shares = table.by_week(today, SINGLE_WEEKS + 4 * FOURS)
     weeks = zip(when.starts, when.lengths, strict=True)

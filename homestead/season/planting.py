@@ -25,8 +25,9 @@ from homestead.science.planting import (
 )
 from homestead.science.planting import Winter as Used
 from homestead.science.ranges import Impossible
+from homestead.season.months import here
 from homestead.season.winters import USUAL_WEEKS, Past, pasts_of
-from homestead.season.yields import Brings, brings_of, own_yields
+from homestead.season.yields import Brings, brings_of, own_yields, row_name
 from homestead.store.models import OwnCrop, WeeklyUse
 from homestead.store.setting import figures_of
 from homestead.storekeeping.edible import refuse_share
@@ -38,7 +39,7 @@ BANDS = (0.1, 0.5, 0.9)
 HANDBOOK_SHARE = math.exp(-HAZARD_AT_LIFE)
 
 
-def planting_sheet(household: uuid.UUID, today: dt.date) -> dict[str, Any]:
+def planting_sheet(household: uuid.UUID, today: dt.date, south: bool = False) -> dict[str, Any]:
     """Crops of the garden that were put away or are used, and those of which too little is known. Grams."""
     figures, told, pasts = figures_of(household), told_kg_a_week(household), pasts_of(household, today)
     likes = OwnCrop.rows.of(household).exclude(like="").values_list("uuid", "like")
@@ -56,7 +57,7 @@ def planting_sheet(household: uuid.UUID, today: dt.date) -> dict[str, Any]:
         if row is None:
             unknown.append(crop)
         else:
-            crops.append({"crop": crop} | row)
+            crops.append({"crop": crop, "sow": sow_of(rows, south)} | row)
     return {"day": today.isoformat(), "service": SERVICE, "crops": crops, "unknown": unknown}
 
 
@@ -101,6 +102,15 @@ def _edible_by_week(crop: str, figures: CropFigures, weeks: int) -> list[float] 
     refuse = [refuse_share(crop, figures, 7.0 * week) for week in range(weeks)]
     told = [1.0 - one for one in refuse if one is not None and one < 0.99]
     return told if len(told) == weeks else None
+
+
+def sow_of(rows: Iterable[Planting], south: bool) -> dict[str, Any] | None:
+    """First and last month of sowing or planting out, as they fall here, and the row; None of trees."""
+    for row in rows:
+        if row.first_crop_years_low is None and row.sow_from_month and row.sow_to_month:
+            months = [here(month, south) for month in (row.sow_from_month, row.sow_to_month)]
+            return {"months": months, "row": row_name(row)}
+    return None
 
 
 def weeks_of(rows: Iterable[Planting]) -> int:

@@ -40,10 +40,11 @@ def make_year(household_id: uuid.UUID, *, now: dt.datetime | None = None) -> Non
         household = lock(household_id)
         today = now.astimezone(ZoneInfo(household.zone)).date()
         known, as_of = household_facts(household_id), head_of(household_id)
-        planting = planting_sheet(household_id, today)
+        south = household.hemisphere == "south"
+        planting = planting_sheet(household_id, today, south)
     said = words_of(household_id, known.kept, chances(SEED), anew=False).said
     if not _judged(household_id, today):
-        _keep(household_id, known.kept, said, today, as_of, household.hemisphere == "south")
+        _keep(household_id, known.kept, said, today, as_of, south)
     content = {
         "planting": planting,
         "varieties": varieties_sheet(known.kept, said, today),

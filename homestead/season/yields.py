@@ -100,8 +100,12 @@ def _brings(
         return None
     spread = max(math.log(high / low) / (2 * WITHIN_80), LEAST) if high > low else SINGLE
     middle = math.sqrt(low * high)
-    name = f"planting:{row.crop_id}/{row.kind}/{row.rank}"
-    return Brings(unit, middle, spread, middle, name, evidence or row.evidence)
+    return Brings(unit, middle, spread, middle, row_name(row), evidence or row.evidence)
+
+
+def row_name(row: Planting) -> str:
+    """As the phone asks for a row's source."""
+    return f"planting:{row.crop_id}/{row.kind}/{row.rank}"
 
 
 def own_yields(household: uuid.UUID) -> dict[str, dict[str, float]]:

@@ -89,6 +89,15 @@ def test_guests_raise_the_need_of_their_week(two: list[Foreseen]) -> None:
     assert (first, second) == (4_000, 2_000)
 
 
+def test_the_plan_ends_with_the_harvest_of_the_households_half_of_the_world(two: list[Foreseen]) -> None:
+    """New carrots come in June, in the south in December."""
+    north = plan_sheet("carrot", two, 2.0, NOBODY_KNOWN, TODAY)
+    south = plan_sheet("carrot", two, 2.0, NOBODY_KNOWN, dt.date(2027, 6, 1), south=True)
+    assert north is not None
+    assert south is not None
+    assert (north["until"], south["until"]) == ("2027-06-15", "2027-12-15")
+
+
 def test_periods_are_five_weeks_and_then_fours_to_the_harvest() -> None:
     assert periods(10).starts == (0, 1, 2, 3, 4, 5, 9)
     assert periods(10).lengths == (1, 1, 1, 1, 1, 4, 1)

@@ -9,7 +9,7 @@ import pytest
 
 from homestead.ledger.reads import sheets_of
 from homestead.reference import tables
-from homestead.season.planting import planting_sheet, weeks_of
+from homestead.season.planting import planting_sheet, sow_of, weeks_of
 from homestead.season.winters import pasts_of
 from homestead.season.year import make_year
 from homestead.season.yields import brings_of
@@ -106,6 +106,15 @@ def test_the_share_that_came_to_some_good_is_learnt_from_finished_lots(winter: H
 
 def test_a_crop_nobody_ate_is_named_as_unknown(winter: Home) -> None:
     assert planting_sheet(winter.id, LATER.date())["unknown"] == ["swede"]
+
+
+def test_it_says_when_to_sow_in_either_half_of_the_world(winter: Home) -> None:
+    """Carrots are sown from April to June, so from October to December in the south."""
+    assert carrot(winter)["sow"] == {"months": [4, 6], "row": "planting:carrot/calendar_and_spacing/7"}
+    assert sow_of(rows_of("carrot"), south=True) == {
+        "months": [10, 12], "row": "planting:carrot/calendar_and_spacing/7",
+    }  # fmt: skip
+    assert sow_of(rows_of("apple"), south=False) is None
 
 
 def test_what_no_garden_bears_is_not_planted(winter: Home) -> None:

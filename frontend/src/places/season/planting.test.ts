@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { Sheet } from '../../ledger';
-import { changes, had, planting_of, type CropPlan } from './planting';
+import { changes, had, planting_of, to_sow, type CropPlan } from './planting';
 import { scale_to, WIDTH } from './scale';
 
 const CARROT = {
@@ -77,6 +77,21 @@ test('a sheet of another shape reads as none, a crop of another shape is left ou
   expect(planting_of([told([{ crop: 'leek' }, CARROT])], none)?.crops.map((one) => one.crop)).toEqual([
     'carrot',
   ]);
+});
+
+test('what is sown next stands first, what is being sown now before it', () => {
+  const sown = (crop: string, from: number, until: number) =>
+    ({ crop, plant: {}, sow: { from, until, row: '' } }) as unknown as CropPlan;
+  const tree = { crop: 'apple', sow: undefined, plant: undefined } as unknown as CropPlan;
+  const crops = [
+    sown('carrot', 4, 6),
+    sown('garlic', 10, 12),
+    tree,
+    sown('onion', 2, 4),
+    sown('wheat', 12, 1),
+  ];
+  expect(to_sow(crops, 11).map(({ crop }) => crop)).toEqual(['garlic', 'wheat', 'onion', 'carrot']);
+  expect(to_sow(crops, 1).map(({ crop }) => crop)).toEqual(['wheat', 'onion', 'carrot', 'garlic']);
 });
 
 test('what is wanted most beside the last winter is said first, and small changes are not', () => {

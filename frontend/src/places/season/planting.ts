@@ -32,8 +32,16 @@ export interface Plants {
   readonly numbers: Band;
 }
 
+/** First and last month to sow or plant out, 1 to 12, and the table's row that tells them. */
+export interface Sowing {
+  readonly from: number;
+  readonly until: number;
+  readonly row: string;
+}
+
 export interface CropPlan {
   readonly crop: string;
+  readonly sow: Sowing | undefined;
   readonly weeks: number;
   /** Somebody told a weekly use. */
   readonly told: boolean;
@@ -82,6 +90,7 @@ function plan_of(row: Fields, own: OwnYields): CropPlan | undefined {
     weeks,
     need,
     put_away,
+    sow: sowing(row['sow']),
     told: row['told'] === true,
     seed_grams: number_of(row['seed_grams']) ?? 0,
     kept_pct: number_of(row['kept_pct']) ?? 0,
@@ -90,6 +99,12 @@ function plan_of(row: Fields, own: OwnYields): CropPlan | undefined {
     plant: plants_of(row['plant'], (unit) => own(crop, unit)),
     winters: rows(row['winters']).flatMap((one) => winter_of(one) ?? []),
   };
+}
+
+function sowing(value: Json | undefined): Sowing | undefined {
+  const told = fields(value);
+  const months = pair(told?.['months']);
+  return months && { from: months[0], until: months[1], row: text(told?.['row']) };
 }
 
 function pair(value: Json | undefined): readonly [number, number] | undefined {
@@ -133,6 +148,16 @@ function winter_of(row: Fields): PastWinter | undefined {
     lost: grams('lost'),
     left: grams('left'),
   };
+}
+
+/** Crops that are sown, the next to be sown first; one whose months are running stands at the top. `month`: 1 to 12. */
+export function to_sow(crops: readonly CropPlan[], month: number): readonly CropPlan[] {
+  const wait = ({ sow }: CropPlan): number => {
+    if (!sow) return 12;
+    const length = (sow.until - sow.from + 12) % 12;
+    return (month - sow.from + 12) % 12 <= length ? 0 : (sow.from - month + 12) % 12;
+  };
+  return crops.filter(({ sow, plant }) => sow && plant).sort((a, b) => wait(a) - wait(b));
 }
 
 /** Grams put away in the newest winter. */
