@@ -7,7 +7,7 @@
 import type { Id, RecordNow } from '../../ledger/index.ts';
 import type { FoldState, LotState, OpenChore, SuspectState } from '../../storekeeping/state.ts';
 import { heaps_to_turn } from '../shared/heaps.ts';
-import { pail_of } from '../shared/pails.ts';
+import { is_barred, pail_of } from '../shared/pails.ts';
 import { NO_CHORES, type AskedFor, type ChoreSheet } from '../shared/chore_sheet.ts';
 import { bodyOf, type Lines } from './entries.ts';
 import { standingOn } from '../shared/standing.ts';
@@ -161,11 +161,13 @@ const missed_of = ({ key, name, day }: AskedFor): { key: string; name: string; d
   day,
 });
 
-const pails = (known: Known, records: readonly RecordNow[]): readonly Chore[] =>
-  records
+function pails(known: Known, records: readonly RecordNow[]): readonly Chore[] {
+  const household = records.find(({ type }) => type === 'household')?.values ?? {};
+  return records
     .filter(({ type, values }) => type === 'animals' && values['archived'] !== true)
     .flatMap(({ id, values }): Chore[] => {
-      const { state, key, take_up } = pail_of(id, known.whole, known.today);
+      const barred = is_barred(values, household, known.today);
+      const { state, key, take_up } = pail_of(id, known.whole, known.today, barred);
       if (state !== 'ready' && state !== 'carried') return [];
       const named = state === 'ready' ? key : take_up;
       return [
@@ -179,6 +181,7 @@ const pails = (known: Known, records: readonly RecordNow[]): readonly Chore[] =>
         },
       ];
     });
+}
 
 const heaps = (known: Known, records: readonly RecordNow[]): readonly Chore[] =>
   heaps_to_turn(records, known.whole.facts, known.today)

@@ -1,5 +1,5 @@
 /** What the scraps' pages ask of the household, in one place. Reactive: they read `house`. */
-import type { Id } from '../../ledger';
+import type { Body, Id } from '../../ledger';
 import type { Measured } from '../../storekeeping/diet';
 import { was_hot, type HeapValues } from '../../storekeeping/heap';
 import { is_bird } from '../../storekeeping/law';
@@ -8,7 +8,7 @@ import { table_crop } from '../shared/names';
 import { numeric, text } from '../shared/records';
 import { heaps_of, is_heap_work } from '../shared/heaps';
 import { heap_now, type HeapNow } from './heaps';
-import { pail_of, type Pail } from '../shared/pails';
+import { is_barred, pail_of, type Pail } from '../shared/pails';
 
 const MEASURED: readonly string[] = ['weighed', 'vessel', 'guessed'];
 
@@ -25,7 +25,8 @@ export function pails_here(): ReadonlyMap<Id, Pail> {
     facts: house.whole?.facts ?? [],
     chores_done: house.whole?.chores_done ?? {},
   };
-  return new Map(house.animals.map(({ id }) => [id, pail_of(id, told, house.today)]));
+  const barred = (values: Body): boolean => is_barred(values, house.household?.values ?? {}, house.today);
+  return new Map(house.animals.map(({ id, values }) => [id, pail_of(id, told, house.today, barred(values))]));
 }
 
 /** A small child who writes on this phone stays away from birds while disease is near: the server refuses it as well. */

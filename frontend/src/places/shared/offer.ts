@@ -144,11 +144,7 @@ function toAnimals(asked: Asked, tables: Tables, words: OfferWords): readonly To
   }));
   const row = ({ group, answer }: { group: Eaters; answer: FeedAnswer }): Told => {
     const key = rowOf('animals', group.id);
-    const reason = asked.may.feed
-      ? answer.code
-        ? words.feed[answer.code](group.name)
-        : ''
-      : words.not_yours;
+    const reason = asked.may.feed ? (answer.code ? words.feed[answer.code]('') : '') : words.not_yours;
     return answer.offered && asked.may.feed
       ? {
           row: {

@@ -1,7 +1,7 @@
 // Two pails: an adult looks into the animals' before it is carried; a mixed one is compost.
 import { expect, test } from 'vitest';
 import type { Fact, Went } from '../../storekeeping/state';
-import { mixed_entries, pail_of } from './pails';
+import { is_barred, mixed_entries, pail_of } from './pails';
 
 const TODAY = '2026-11-25';
 const went = (more: Partial<Went>): Went => ({
@@ -52,6 +52,24 @@ test('carried, what lies is taken up, and then it is empty', () => {
   const carried = done(`pail/a/${TODAY}`);
   expect(state([went({})], [look('a', 2000)], carried)).toBe('carried');
   expect(state([went({})], [look('a', 2000)], { ...carried, ...done(`take_up/a/${TODAY}`) })).toBe('empty');
+});
+
+test('a pail of animals that get nothing now is carried to none, whoever looked into it', () => {
+  const told = { went: [went({})], facts: [look('a', 2000)], chores_done: {} };
+  expect(pail_of('hens', told, TODAY, true)).toMatchObject({ state: 'barred', rows: [{ animals: 'hens' }] });
+  expect(pail_of('hens', { ...told, facts: [] }, TODAY, true).state).toBe('barred');
+  expect(pail_of('hens', { ...told, went: [], facts: [] }, TODAY, true).state).toBe('empty');
+});
+
+test('ill, under treatment to a day, or kept in by order', () => {
+  const hens = { kind: 'laying_hen' };
+  expect(is_barred(hens, {}, TODAY)).toBe(false);
+  expect(is_barred({ ...hens, withheld: true }, {}, TODAY)).toBe(true);
+  expect(is_barred({ ...hens, withheld_until: TODAY }, {}, TODAY)).toBe(true);
+  expect(is_barred({ ...hens, withheld_until: '2020-01-01' }, {}, TODAY)).toBe(false);
+  expect(is_barred(hens, { housing_order: true }, TODAY)).toBe(true);
+  expect(is_barred({ ...hens, housed: true }, { housing_order: true }, TODAY)).toBe(false);
+  expect(is_barred({ kind: 'pig' }, { housing_order: true }, TODAY)).toBe(false);
 });
 
 test('a mixed pail is not carried', () => {

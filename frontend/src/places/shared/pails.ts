@@ -1,10 +1,14 @@
 /** The animals' pails: what was put in since somebody last looked, and whether they may be carried. Pure. */
 import type { ChoreDone, Fact, Went } from '../../storekeeping/state.ts';
 import type { PailBody } from '../../storekeeping/shapes.ts';
+import { kept_in } from '../../storekeeping/law.ts';
 import type { Body, Id, NewEntry } from '../../ledger/index.ts';
 
-/** `empty`; `full`: an adult must look; `ready`: it may be carried; `carried`: what is left is to be taken up. */
-export type PailState = 'empty' | 'full' | 'ready' | 'carried';
+/**
+ * `empty`; `full`: an adult must look; `ready`: it may be carried; `carried`: what is left is to be taken up; `barred`: they get
+ * none of it now, so what waits in it is compost.
+ */
+export type PailState = 'empty' | 'full' | 'ready' | 'carried' | 'barred';
 
 export interface Pail {
   readonly group: Id;
@@ -27,6 +31,20 @@ export const is_pail = (fact: Fact): fact is Fact & { body: PailBody } => fact.k
 const in_pail = (row: Went, group: Id): boolean =>
   row.kind === 'scrap' && row.way === 'animals' && row.animals === group && !row.accident;
 
+/** Ill or under treatment to the last day that was given, or birds kept in by order: what waits goes to them no more. */
+export function is_barred(values: Body, household: Body, today: string): boolean {
+  const until = values['withheld_until'];
+  const kind = typeof values['kind'] === 'string' ? values['kind'] : '';
+  return (
+    values['withheld'] === true ||
+    (typeof until === 'string' && today <= until) ||
+    kept_in(
+      { housing_order: household['housing_order'] === true },
+      { kind, housed: values['housed'] === true },
+    )
+  );
+}
+
 /** A pail that was put in yesterday and not carried is looked into again: nothing ripens in it. */
 export function pail_of(
   group: Id,
@@ -36,6 +54,7 @@ export function pail_of(
     readonly chores_done: Readonly<Record<string, ChoreDone>>;
   },
   today: string,
+  barred = false,
 ): Pail {
   const looks = told.facts.filter((fact) => is_pail(fact) && fact.body.animals === group);
   const look = looks.at(-1);
@@ -45,12 +64,12 @@ export function pail_of(
   const take_up = take_up_key(look?.id ?? '', today);
   const pail = { group, look, key, take_up };
   const todays = since.filter((row) => row.day === today);
-  if (todays.length > 0) return { ...pail, state: 'full', rows: todays };
+  if (todays.length > 0) return { ...pail, state: barred ? 'barred' : 'full', rows: todays };
   if (look?.day !== today || (is_pail(look) && look.body.mixed)) return { ...pail, state: 'empty', rows: [] };
   const rows = told.went.filter(
     (row) => in_pail(row, group) && row.when_ms > before && row.when_ms <= look.when_ms,
   );
-  if (!told.chores_done[key]) return { ...pail, state: 'ready', rows };
+  if (!told.chores_done[key]) return { ...pail, state: barred ? 'barred' : 'ready', rows };
   return { ...pail, state: told.chores_done[take_up] ? 'empty' : 'carried', rows };
 }
 
