@@ -15,9 +15,9 @@ from homestead.ledger.kinds import Entry, EntryKind, Refused, Sentence
 from homestead.reference import heap_materials, in_hand_ids
 from homestead.store import telling
 from homestead.store.actions import take_back_went, write_scrap_went
+from homestead.store.at_the_run import check_kept_away
 from homestead.store.feeding import ToldWent, check_feeding, crop_of_lot, to_animals
 from homestead.store.known import check_crop, check_findings
-from homestead.store.outbreak import check_kept_away
 from homestead.storekeeping.state import Bucket
 from homestead.storekeeping.state import Went as FoldedWent
 

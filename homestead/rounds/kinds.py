@@ -17,6 +17,7 @@ from homestead.rounds.known import check_chore
 from homestead.rounds.models import ChoreDone, Claim, Decision, FindingSeen, Inspection, Offer, Round, Suspect
 from homestead.store import telling
 from homestead.store.amounts import Went
+from homestead.store.at_the_run import check_chore_at_the_run
 from homestead.store.feeding import (
     ToldWent,
     check_feeding,
@@ -26,7 +27,6 @@ from homestead.store.feeding import (
     to_animals,
 )
 from homestead.store.known import check_findings
-from homestead.store.outbreak import check_chore_kept_away
 
 
 def written_by(entry: Entry[Any]) -> dict[str, Any]:
@@ -302,22 +302,18 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
     changes_stock = True
 
     def lots(self, entry: Entry[bodies.ChoreDone]) -> Iterable[uuid.UUID]:
-        decision = decision_key(entry.body.chore)
-        if decision is None:
-            return ()
-        named = Decision.rows.of(entry.household).filter(uuid=decision)
-        return tuple(named.values_list("suspect__lot__uuid", flat=True))
+        decision = _decision_of(entry)
+        return (decision.suspect.lot.uuid,) if decision else ()
 
     def check(self, entry: Entry[bodies.ChoreDone]) -> None:
         check_chore(entry.household, entry.body.chore)
-        check_chore_kept_away(entry, entry.body.chore)
+        check_chore_at_the_run(entry, entry.body.chore)
         if not entry.body.out:
             return
-        decision = decision_key(entry.body.chore)
-        if decision is None:
+        named = _decision_of(entry)
+        if named is None:
             sentence = "Only a chore that a decision made says what left: take it out, or write a cull."
             raise Refused("out_without_decision", sentence, where="out")
-        named = Decision.rows.of(entry.household).select_related("suspect__lot").get(uuid=decision)
         told = of_out(entry.body.out)
         check_findings(entry.body.out.findings)
         if to_animals(told) and named.do != "animals" and role_of(entry) in ("child", "minder"):
@@ -325,11 +321,10 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
         check_feeding(entry, told, lambda: named.suspect.lot.crop)
 
     def settle(self, entry: Entry[bodies.ChoreDone]) -> None:
-        decision = decision_key(entry.body.chore)
         ChoreDone.everywhere.create(
             **written_by(entry),
             chore=entry.body.chore,
-            decision_id=decision and key_of(entry.household, decision),
+            decision=_decision_of(entry),
             when=entry.when,
             day=entry.day,
             minutes=entry.body.minutes,
@@ -342,6 +337,13 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
     def say(self, entry: Entry[bodies.ChoreDone]) -> Sentence:
         minutes = f", {entry.body.minutes} minutes" if entry.body.minutes is not None else ""
         return Sentence("chore_done", f"Chore done{minutes}.", telling.facts(entry.body))
+
+
+def _decision_of(entry: Entry[bodies.ChoreDone]) -> Decision | None:
+    """The decision its chore comes from. To decide on a suspect is a chore with a key alike, and has none."""
+    named = decision_key(entry.body.chore)
+    rows = Decision.rows.of(entry.household).filter(uuid=named).select_related("suspect__lot")
+    return rows.first() if named else None
 
 
 KINDS: tuple[EntryKind[Any], ...] = (

@@ -53,6 +53,8 @@ export const refusals_de = {
       'Die Eier dieser Tiere werden zurückgehalten: Sie sind kein Essen bis zu dem Tag, den Etikett oder Tierarzt nannten.',
     outbreak:
       'Eine Vogelseuche ist in der Nähe: kleine Kinder bleiben vom Auslauf weg. Das macht jemand Großes.',
+    pail_barred:
+      'Diese Tiere bekommen jetzt keine Reste: was im Eimer war, ist Kompost. Haben sie es doch bekommen, schreibt jemand Großes das Versehen unter Reste.',
     kin_of_bed:
       'Der Haufen nahm eine Krankheit auf, die im Boden weiterlebt, und auf diesem Beet wachsen ihre Verwandten. Liegt er schon dort, schreibt es jemand Großes auf der Seite des Haufens.',
     bed_crop_missing:

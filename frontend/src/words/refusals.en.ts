@@ -48,6 +48,8 @@ export const refusals_en = {
     eggs_held:
       'The eggs of these animals are held back: they are no food until the day the label or the vet gave.',
     outbreak: 'Bird disease is near: small children stay away from the run. An adult does this.',
+    pail_barred:
+      'These animals get no scraps now: what was in the pail is compost. If they had it all the same, an adult writes the accident under Scraps.',
     kin_of_bed:
       'The heap took in a disease that lives on in soil, and its kin grow on that bed. If it lies there already, an adult writes it on the heap’s page.',
     bed_crop_missing:

@@ -1,4 +1,4 @@
-"""Bird disease is near: what a small child writes of the run comes back, whatever its phone thought."""
+"""At the run: bird disease near, animals that get nothing now. What comes back to the tray."""
 
 from __future__ import annotations
 
@@ -60,3 +60,25 @@ def test_a_pail_to_the_pigs_is_carried_by_whom_one_likes(run: Run) -> None:
     look = run.home.write("pail", {"animals": pigs, "mixed": False})
     carried = run.home.push_one(run.phone, "chore_done", {"chore": f"pail/{look}/2026-11-25"})
     assert carried.result == "accepted"
+
+
+@pytest.mark.parametrize(
+    ("values", "of"),
+    [
+        ({"withheld": True}, "hens"),
+        ({"withheld_until": "2026-12-01"}, "hens"),
+        ({"housing_order": True}, "home"),
+    ],
+)
+def test_a_pail_is_carried_to_no_animals_that_get_nothing_now(
+    run: Run, values: dict[str, Any], of: str
+) -> None:
+    """It was looked into while they still might have it; what lies there may still be taken up."""
+    run.home.edit("household", {"outbreak": False}, str(run.home.id))
+    told = ("animals", values, run.hens) if of == "hens" else ("household", values, str(run.home.id))
+    run.home.edit(*told)
+    kind, body = run.entries()["pail"]
+    receipt = run.home.refused(kind, body)
+    assert (receipt.code, receipt.permanent) == ("pail_barred", True)
+    assert receipt.facts["rows"]
+    assert run.home.write(*run.entries()["take up"])
