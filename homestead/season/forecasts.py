@@ -16,6 +16,7 @@ from homestead.science.plain import handbook_curves, plain_ahead
 from homestead.season.facts import Kept
 from homestead.season.foresee import SEED, Foreseen
 from homestead.season.models import Forecast
+from homestead.store.models import Lot
 
 #: what the sums are called in a kept forecast: another number when the estimator answers otherwise
 SUMS = 1
@@ -23,6 +24,8 @@ EVERY = dt.timedelta(days=7)
 #: a full look or a count so near the day asked for tells the truth of it
 NEAR = dt.timedelta(days=3)
 DAYS_AHEAD = (28, 56)
+#: a lot of which more than this share was given, put by or moved did not run out by eating. Ours [-]
+ELSEWHERE = 0.1
 #: a forecast so old is settled or never will be: a run-out is told 400 days ahead at most
 LONGEST = dt.timedelta(days=400 + 60)
 
@@ -70,34 +73,45 @@ def _three(of: Band) -> list[float]:
 def settle_forecasts(household: uuid.UUID, kept: Iterable[Kept], today: dt.date) -> None:
     """Write beside each forecast what came of it, as far as it is known; what is struck is taken back."""
     by_lot = {one.lot: one for one in kept}
-    changed = []
+    eaten_up, changed = _eaten_up(household), []
     for row in Forecast.rows.of(household).filter(day__gte=today - LONGEST):
         lot = by_lot.get(row.lot)
-        happened = happened_of(row.day, lot) if lot else {}
+        happened = happened_of(row.day, lot, eaten_up=row.lot in eaten_up) if lot else {}
         if happened != row.happened:
             row.happened = happened
             changed.append(row)
     Forecast.everywhere.bulk_update(changed, ["happened"], batch_size=500)
 
 
-def happened_of(day: dt.date, lot: Kept) -> dict[str, float]:
+def _eaten_up(household: uuid.UUID) -> set[uuid.UUID]:
+    """Finished lots that eating and rot brought to their end: hardly any was given, put by or moved."""
+    rows = Lot.rows.of(household).filter(stands=True, finished=True).values_list("uuid", "tallies")
+    return {lot for lot, told in rows if _elsewhere(told) <= ELSEWHERE * (told.get("put_away") or 0.0)}
+
+
+def _elsewhere(tallies: Mapping[str, Any]) -> float:
+    return sum(float(tallies.get(name) or 0.0) for name in ("given", "put_by", "moved", "seed"))
+
+
+def happened_of(day: dt.date, lot: Kept, *, eaten_up: bool) -> dict[str, float]:
     """What is known of a forecast of that day: pieces sound, days it lasted, 1 or 0 for whether it lasted.
 
-    Only a full look or a count near the day asked for tells what was sound; only the lot's end tells its
-    run-out. A lot seen on the day lasted until then.
+    Only a full look or a count near the day asked for tells what was sound; only the end of a lot that was
+    eaten up tells its run-out. A lot seen on the day lasted until then.
     """
     found: dict[str, float] = {}
+    ended = lot.closed if eaten_up else None
     for days in DAYS_AHEAD:
         asked = day + dt.timedelta(days=days)
         seen = _seen_about(asked, lot)
         if seen is not None:
             found[f"sound_{days}"] = seen
-        if lot.closed is not None and lot.closed > day:
-            found[f"lasts_{days}"] = float(lot.closed > asked)
+        if ended is not None and ended > day:
+            found[f"lasts_{days}"] = float(ended > asked)
         elif seen is not None:
             found[f"lasts_{days}"] = 1.0
-    if lot.closed is not None and lot.closed > day:
-        found["run_out"] = float((lot.closed - day).days - 1)
+    if ended is not None and ended > day:
+        found["run_out"] = float((ended - day).days - 1)
     return found
 
 

@@ -102,10 +102,18 @@ def test_the_lots_end_tells_its_run_out(carrots: Home) -> None:
     assert Forecast.rows.of(carrots.id).get().happened == {"lasts_28": 1.0, "lasts_56": 0.0, "run_out": 38.0}
 
 
+def test_a_lot_given_away_did_not_run_out(carrots: Home) -> None:
+    keep(carrots, 2)
+    lots: dict[str, str] = carrots.lots  # type: ignore[attr-defined]
+    carrots.write("count", {"lot": lots["carrots"], "pieces": 0, "gone": "given"}, day=40)
+    settle(carrots, 45)
+    assert Forecast.rows.of(carrots.id).get().happened == {}
+
+
 def test_nothing_is_known_of_a_lot_that_goes_on(carrots: Home) -> None:
     [kept] = household_facts(carrots.id).kept
     assert isinstance(kept, Kept)
-    assert happened_of(after(2), kept) == {}
+    assert happened_of(after(2), kept, eaten_up=False) == {}
 
 
 def made(home: Home, number: int, band: tuple[float, float, float], truth: float, **more: Any) -> None:
