@@ -5,10 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from django.db import connection
 
 from homestead.household.models import Device
 from homestead.ledger.actions import Receipt
-from homestead.rounds.models import Claim
+from homestead.rounds.models import ChoreDone, Claim
 from tests.factories import DeviceFactory, Home
 
 
@@ -115,3 +116,14 @@ def test_whoever_sees_that_a_lot_must_be_picked_over_may_say_so_and_another_take
     assert claimed(home, ana, key).result == "accepted"
     again = claimed(home, ana, key)
     assert (again.result, again.code) == ("refused", "not_for_them")
+
+
+def test_done_on_a_suspect_nobody_decided_on_names_no_decision_and_takes_nothing_out(home: Home) -> None:
+    """Its key is spelled as a decision's is; a row that named one of that id would undo the whole push."""
+    lot = home.lot(home.space(), "squash", pieces=9)
+    suspect = home.write("suspect", {"lot": lot, "findings": ["unsure"], "lies": "held"})
+    home.write("chore_done", {"chore": suspect, "minutes": 3})
+    connection.check_constraints()
+    assert ChoreDone.rows.of(home.id).get().decision is None
+    out = {"pieces": 1, "findings": ["rot"], "went": [{"step": "compost"}]}
+    assert home.refused("chore_done", {"chore": suspect, "out": out}).code == "out_without_decision"
