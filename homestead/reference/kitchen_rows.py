@@ -13,7 +13,7 @@ CLOCKED = (
     *("egg", "walnut", "hazelnut", "almond", "chestnut"),
     *("jar", "ferment", "frozen", "dried"),
 )
-#: no place in a house where somebody keeps what was given
+#: nowhere that somebody keeps what was given
 NO_KITCHEN = frozenset(("frozen", "in_shell_frozen", "bunched", "clamp", "in_ground"))
 
 
@@ -34,12 +34,12 @@ def clocks(tables: Tables) -> dict[str, dict[str, list[Any]]]:
 def keeping(tables: Tables) -> dict[str, list[Any]]:
     """By crop, how it wants to lie: low and high °C, low and high % humidity, row.
 
-    The best place there is for it; what is frozen stays frozen. None where the tables have no figure.
+    The first place told that a house has, above freezing; what is frozen stays frozen.
     """
     found: dict[str, list[Any]] = {}
     for row in tables.storage:
-        apart = row.condition in NO_KITCHEN and row.crop_id != "frozen"
-        if row.crop_id in found or apart or row.temp_high_c is None:
+        apart = row.condition in NO_KITCHEN or (row.temp_high_c or 0) < 0
+        if row.crop_id in found or row.temp_high_c is None or (apart and row.crop_id != "frozen"):
             continue
         air = [row.rh_low_pct, row.rh_high_pct]
         found[row.crop_id] = [row.temp_low_c, row.temp_high_c, *air, row_name("storage", row)]

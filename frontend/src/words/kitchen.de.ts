@@ -60,6 +60,8 @@ export const kitchen_de = {
       'Keine Tabelle sagt, wozu das taugt. Nicht essen und keinem Tier geben, bis jemand mit Kenntnis es angesehen hat.',
     best_first: 'Das Beste zuerst',
     why: 'Warum',
+    never_put_by: 'Nie eingekocht, eingefroren, getrocknet, vergoren oder entsaftet.',
+    eat_soon: 'Woran Schimmel oder Fäulnis weggeschnitten wurde, wird gekocht und bald gegessen.',
     covered: 'Weich, schleimig oder überzogen: nichts davon.',
     defer:
       'Diese Seite sagt, was bekannt ist und woher; sehen und riechen kann sie nicht. Das Wort der Lebensmittelbehörde geht vor.',
@@ -221,7 +223,8 @@ export const kitchen_de = {
   put_by: {
     title: 'Was soll haltbar werden?',
     nothing: 'Im Lager ist nichts, das haltbar gemacht werden könnte.',
-    over: (grams, lot) => `Etwa ${grams} von ${lot} werden nicht rechtzeitig gegessen.`,
+    over: (grams, lot) => `${lot}: etwa ${grams} werden nicht rechtzeitig gegessen.`,
+    over_how: 'Mehr, als am Tisch gegessen wird, bevor es verdirbt.',
     over_of_it: (grams) => `Etwa ${grams} davon werden nicht rechtzeitig gegessen.`,
     not_in_time: 'Nicht rechtzeitig gegessen',
     or_give: 'haltbar zu machen oder zu verschenken',
@@ -237,6 +240,7 @@ export const kitchen_de = {
     label: (crop, how) => `${crop}, ${how}`,
     low_acid: 'Säurearm: nur im Druckkessel, nach geprüftem Rezept.',
     acidified: 'Säure zugeben, wie ein geprüftes Rezept es sagt.',
+    blanch_minutes: (minutes) => `${minutes} Minuten blanchieren.`,
     blanch: (minutes) => `Blanchieren: Minuten ${minutes}.`,
     fills: (grams, n, unit) => `${grams} füllen etwa ${n} zu je einem ${unit}.`,
     dries_to: (grams) => `Getrocknet etwa ${grams}.`,

@@ -57,6 +57,8 @@ export const kitchen_en = {
       'No table tells what this is good for. Not to eat, and to no animal, until somebody who knows has looked at it.',
     best_first: 'Best first',
     why: 'Why',
+    never_put_by: 'Never jarred, frozen, dried, fermented or juiced.',
+    eat_soon: 'What mould or rot was cut from is cooked and eaten soon.',
     covered: 'Soft, slimy or covered with it: none of this.',
     defer:
       'This page says what is known and from where; it cannot see or smell. Your food authority’s word goes before it.',
@@ -218,7 +220,8 @@ export const kitchen_en = {
   put_by: {
     title: 'What shall be put by?',
     nothing: 'Nothing is in the store to be put by.',
-    over: (grams: string, lot: string) => `About ${grams} of ${lot} will not be eaten in time.`,
+    over: (grams: string, lot: string) => `${lot}: about ${grams} will not be eaten in time.`,
+    over_how: 'More than those at table eat before it is lost.',
     over_of_it: (grams: string) => `About ${grams} of it will not be eaten in time.`,
     not_in_time: 'Not eaten in time',
     or_give: 'to be put by, or given away',
@@ -234,6 +237,7 @@ export const kitchen_en = {
     label: (crop: string, how: string) => `${crop}, ${how}`,
     low_acid: 'Low in acid: only in a pressure canner, by a tested recipe.',
     acidified: 'Add acid as a tested recipe says.',
+    blanch_minutes: (minutes: string) => `Blanch ${minutes} minutes.`,
     blanch: (minutes: string) => `Blanch: minutes ${minutes}.`,
     fills: (grams: string, n: number, unit: string) => `${grams} fills about ${n} of a ${unit}.`,
     dries_to: (grams: string) => `Dries to about ${grams}.`,

@@ -55,6 +55,10 @@ export interface NoteOf {
   readonly trimmed: boolean;
 }
 
+/** The ladder's "Raw." says no more than the step does. */
+const says_more = (sentence: string): boolean =>
+  sentence !== '' && !Object.values(words().steps).some((step) => sentence === `${step}.`);
+
 function uses_of_it(lot: LotState, findings: readonly string[]): readonly string[] {
   const offered = offer(
     { question: question_of(lot, findings), groups: [], law: null, may: mayNow() },
@@ -62,10 +66,10 @@ function uses_of_it(lot: LotState, findings: readonly string[]): readonly string
     { ...rounds_words().offer, names: findings_list, list: (list) => figures().list(list) },
   );
   const food = offered.rows.filter((row) => row.offered && (row.step === 'raw' || row.step === 'cook'));
-  const good_for = food.map(({ step }) => words().steps[step]).join(', ');
+  const good_for = food.map(({ step }) => rounds_words().small(words().steps[step])).join(', ');
   // What holds for both is told once.
   const told = food.flatMap(({ soft }) => (soft ?? '').split(/(?<=[.!?)])\s+/));
-  return [kitchen_words().give.note.good_for(good_for), ...new Set(told.filter((one) => one !== ''))];
+  return [kitchen_words().give.note.good_for(good_for), ...new Set(told.filter(says_more))];
 }
 
 /** How it wants to lie, and the last day it is said to keep. */
@@ -75,12 +79,13 @@ function how_to_keep(kitchen: KitchenReference, lot: LotState): readonly string[
   const clock = clock_here(kitchen, lot);
   const lines: string[] = [];
   if (told) {
-    const [low, high, dry, damp] = told;
-    const warmth =
-      low === null || low === high
-        ? figures().temp(high)
-        : w.range(figures().temp(low), figures().temp(high));
-    lines.push(dry === null || damp === null ? w.keep(warmth) : w.keep_damp(warmth, `${dry}–${damp} %`));
+    const [coldest, high, dry, damp] = told;
+    // No house keeps an apple a degree below freezing without harm.
+    const low = coldest === null || lot.crop === 'frozen' ? coldest : Math.max(0, coldest);
+    const { temp } = figures();
+    const warmth = low === null || low === high ? temp(high) : w.range(temp(low), temp(high));
+    const air = dry === damp ? `${damp} %` : `${dry}–${damp} %`;
+    lines.push(dry === null || damp === null ? w.keep(warmth) : w.keep_damp(warmth, air));
   }
   if (lot.crop === 'frozen') lines.push(w.stays_frozen);
   if (clock) lines.push(w.best_by(figures().full_day(clock.ends)));
