@@ -342,8 +342,9 @@ class ChoreDoneKind(EntryKind[bodies.ChoreDone]):
 def _decision_of(entry: Entry[bodies.ChoreDone]) -> Decision | None:
     """The decision its chore comes from. To decide on a suspect is a chore with a key alike, and has none."""
     named = decision_key(entry.body.chore)
-    rows = Decision.rows.of(entry.household).filter(uuid=named).select_related("suspect__lot")
-    return rows.first() if named else None
+    if named is None:
+        return None
+    return Decision.rows.of(entry.household).filter(uuid=named).select_related("suspect__lot").first()
 
 
 KINDS: tuple[EntryKind[Any], ...] = (
