@@ -20,7 +20,6 @@ export const de = {
   every_day: 'jeden Tag',
   print: 'Als ein Blatt drucken',
   last_photo: (lot) => `${lot}, wie zuletzt gesehen`,
-  there: (n, group) => `${n} ${group}: zählen`,
   eggs: 'Eier',
   egg_word: /\b(ei|eier|egg)/i,
   done: 'Getan',

@@ -20,7 +20,6 @@ export const en = {
   every_day: 'every day',
   print: 'Print this as one sheet',
   last_photo: (lot: string) => `${lot}, as it was seen last`,
-  there: (n: number, group: string) => `${n} ${group}: count them`,
   eggs: 'Eggs',
   egg_word: /egg/i,
   done: 'Done',
