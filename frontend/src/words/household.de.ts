@@ -23,7 +23,7 @@ export const household_de = {
   withheld_until: (day) => `bekommen bis ${day} keine Reste`,
   eggs_held: (day) => `Eier zurückgehalten bis ${day}`,
   meat_held: (day) => `Fleisch zurückgehalten bis ${day}`,
-  fed: (amount) => `${amount} gekauftes Futter am Tag`,
+  fed: (amount) => `${amount} Futter am Tag`,
   housed: 'aufgestallt, unter Dach gefüttert',
   birds: {
     title: 'Geflügel',

@@ -22,7 +22,7 @@ export const household_en = {
   withheld_until: (day: string) => `get no scraps until ${day}`,
   eggs_held: (day: string) => `eggs held back until ${day}`,
   meat_held: (day: string) => `meat held back until ${day}`,
-  fed: (amount: string) => `${amount} of bought feed a day`,
+  fed: (amount: string) => `${amount} of feed a day`,
   housed: 'kept in, fed under cover',
   birds: {
     title: 'Birds',
