@@ -204,6 +204,7 @@ def walkers_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> list[Wal
     """The family, children too, with what each gave in the last four weeks."""
     since = today - WINDOW
     gave = minutes_by_day(household, since)
+    idle = idle_days(gave.values(), today)
     people = Person.rows.of(household).filter(archived=False, role__in=FAMILY).order_by("uuid")
     return [
         Walker(
@@ -215,10 +216,21 @@ def walkers_of(household: uuid.UUID, today: dt.date, zone: ZoneInfo) -> list[Wal
             one.born,
             frozenset(one.cannot),
             frozenset(one.weekdays),
-            days_off(household, one.uuid, since, zone, gave.get(one.uuid, {})),
+            idle | days_off(household, one.uuid, since, zone, gave.get(one.uuid, {})),
         )
         for one in people
     ]
+
+
+def idle_days(gave: Iterable[Mapping[dt.date, float]], today: dt.date) -> frozenset[dt.date]:
+    """Days before today on which nobody did anything, since somebody first did: they count for nobody.
+
+    Else who was away in other weeks than the one when all were would seem to have had more time than was.
+    """
+    worked = {day for days in gave for day, minutes in days.items() if minutes > 0}
+    first = min(worked, default=today)
+    days = (first + dt.timedelta(days=on) for on in range((today - first).days))
+    return frozenset(day for day in days if day not in worked)
 
 
 def _minutes(household: uuid.UUID, due: Iterable[DueLot]) -> dict[uuid.UUID, float]:

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from scipy.optimize import linear_sum_assignment
 
+from homestead.rounds.planning import idle_days
 from homestead.rounds.reads import days_off
 from homestead.rounds.sharing import Shares, Walker, Work
 from tests.factories import Home
@@ -141,3 +142,10 @@ def test_who_gave_one_piece_away_and_did_another_that_day_was_there(home: Home) 
     ruth = uuid.UUID(home.keeper)
     assert days_off(home.id, ruth, since, zone) == {walked}
     assert days_off(home.id, ruth, since, zone, {walked: 12}) == frozenset()
+
+
+def test_days_on_which_nobody_did_anything_count_for_nobody_once_somebody_began() -> None:
+    began, again = DAY - dt.timedelta(days=9), DAY - dt.timedelta(days=2)
+    idle = idle_days([{began: 10}, {again: 5, DAY - dt.timedelta(days=1): 0}], DAY)
+    assert idle == {DAY - dt.timedelta(days=back) for back in (8, 7, 6, 5, 4, 3, 1)}
+    assert idle_days([], DAY) == frozenset()
