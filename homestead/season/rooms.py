@@ -31,6 +31,8 @@ from homestead.store.models import Reading, Space
 OUTSIDE_HOLDS = dt.timedelta(hours=12)
 #: a reading of a room tells whether to open it for so long
 INSIDE_HOLDS = dt.timedelta(days=3)
+#: warmer than this a freezer is looked through for packs gone soft. Ours, no source; kept at -18 [°C]
+FREEZER_WARM_C = -12.0
 NIGHT_HOURS = 10.0
 NEXT_NIGHTS = 3
 #: kinds of space as the lag table calls them; one without a name there lags like a cold room
@@ -142,16 +144,17 @@ def _room(
     stored: Sequence[Stored],
     tonight: Tonight,
 ) -> dict[str, Any]:
-    wants = wants_of(stored)
+    wants = None if space.kind in NO_STORE else wants_of(stored)
+    last = air.readings[-1] if air.readings else None
     lately = [one for one in air.readings if one.when >= tonight.now - LATELY]
     told: dict[str, Any] = {
         "space": str(space.uuid),
-        "last": last_told(air.readings[-1]) if air.readings else None,
+        "last": last_told(last) if last else None,
         "lately": read_range(lately),
         **_weeks(space, air, wants, tonight.today),
         "stuck_days": air.stuck_days,
         "wanted": _wanted_told(wants),
-        "word": word_of(air.readings[-1] if air.readings else None, wants),
+        "word": word_of(last, wants) if space.kind != "freezer" else _word_of_freezer(last),
         "neighbours": neighbours_of(stored),
     }
     return told | _toll(space, stores, stored, tonight.today) | _night(space, air, wants, tonight)
@@ -183,6 +186,12 @@ def word_of(last: Reading | None, wants: Wants | None) -> str:
     if last is None:
         return "no_reading"
     return _of_warmth(last.temp_c, wants) or _of_damp(last.rh_pct, wants) or "right"
+
+
+def _word_of_freezer(last: Reading | None) -> str:
+    if last is None or last.temp_c is None:
+        return "no_reading"
+    return "frozen" if last.temp_c <= FREEZER_WARM_C else "thaws"
 
 
 def _of_warmth(temp: float | None, wants: Wants) -> str | None:

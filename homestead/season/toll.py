@@ -51,9 +51,9 @@ def lost_days(
     one: Stored, space: uuid.UUID, airs: Mapping[uuid.UUID, RoomAir], today: dt.date
 ) -> dict[str, Any] | None:
     """By how many days of the best room the crop ages more here in a week, P10, P50, P90. None where it is
-    hardly any, or no table tells how the crop ages."""
+    hardly any, or no table tells how the crop ages with warmth."""
     book, best = handbook_of(one.like), best_room(one, airs, today)
-    if book is None or best is None or best == space:
+    if book is None or best is None or best == space or one.first("q10_low", "q10_high") is None:
         return None
     (here, off), (there, off_there) = airs[space].week_to(today), airs[best].week_to(today)
     off = math.hypot(off, off_there)

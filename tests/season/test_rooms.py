@@ -188,6 +188,15 @@ def test_a_space_colder_than_the_formulas_cover_says_so_and_stops_no_other(home:
     assert room(content, cellar)["word"] == "right"
 
 
+def test_a_freezer_is_judged_as_one(home: Home, cellar: str) -> None:
+    freezer = home.space("Freezer", kind="freezer")
+    assert room(content_of(home), freezer)["word"] == "no_reading"
+    read(home, freezer, -18.0)
+    assert room(content_of(home), freezer)["word"] == "frozen"
+    read(home, freezer, -9.0)
+    assert room(content_of(home), freezer)["word"] == "thaws"
+
+
 def test_the_sheet_is_written_once(home: Home, cellar: str) -> None:
     make_rooms(home.id, now=EVENING)
     [before] = sheets_of(home.id, "rooms")

@@ -15,6 +15,7 @@ export const rooms_en = {
     damp: 'Too damp',
     dry: 'Too dry',
     near_frost: 'Near frost',
+    thaws: 'Thaws',
   } as Readonly<Record<string, string>>,
   these: (what: string, rooms: string) => `${what}: ${rooms}.`,
   outside_helps: (room: string, low: string, high: string) =>
@@ -40,6 +41,8 @@ export const rooms_en = {
     dry: 'Dry for what lies there.',
     near_frost: 'Near frost.',
     nothing_there: 'Nothing lies here that asks for air.',
+    frozen: 'Frozen through.',
+    thaws: 'Warm for a freezer: look for packs gone soft.',
     no_reading: 'No thermometer was read here: what is shown is a usual room.',
   } as Readonly<Record<string, string>>,
   crossed: 'No air is right for all that lies here: part them.',
@@ -51,7 +54,7 @@ export const rooms_en = {
   frost_near: (room: string) => `Near frost: ${room}.`,
   frost_lowest: (lowest: string, low: string, high: string) =>
     `It may come down to ${lowest} (${low} to ${high}).`,
-  freezes: (crop: string, at: string) => `${crop} freeze at ${at}.`,
+  freezes: (crop: string, at: string) => `Frost for ${crop} from ${at}.`,
   frost_do: 'Cover what stands at the outer wall, or carry it in, before dark.',
   no_flame: 'No flame and no engine inside against frost: their gas kills.',
   by_readings: 'By its own readings; air outside read at dusk makes it surer.',
@@ -67,7 +70,7 @@ export const rooms_en = {
     nothing_to_gain: () => 'Keep shut: nothing is gained.',
   } as Readonly<Record<string, (becomes: string, shut: string) => string>>,
   costs: (crops: string, days: string, low: string, high: string, best: string) =>
-    `Each week here costs ${days} days of keeping (${low} to ${high}) against ${best}: ${crops}.`,
+    `Each week here costs about ${days} days of keeping (${low} to ${high}) against ${best}: ${crops}.`,
   chilled_may: (lot: string, below: string) => `${lot} lay under ${below} for long: it may be chilled.`,
   chilled_surely: (lot: string, below: string) => `${lot} lay under ${below} too long: use it first.`,
   limp_now: (lot: string) => `${lot}: limp or wrinkled by now. Cook it.`,

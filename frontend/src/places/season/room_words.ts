@@ -3,7 +3,7 @@ import type { BodyOf } from '../../storekeeping/shapes';
 import { figures } from '../../words';
 import { rooms_words } from '../../words/rooms';
 import { house } from '../shared/house.svelte';
-import { capital, crop_name, short_lot_name } from '../shared/lot_words';
+import { crop_name, short_lot_name } from '../shared/lot_words';
 import { space_name } from '../shared/names';
 import type { Drying, Frost, Room, Rooms } from './rooms_sheet';
 
@@ -24,7 +24,7 @@ export const reading_words = (read: BodyOf<'reading'> | undefined): string =>
     .join(', ');
 
 /** Words of the last reading that are not right, the worst first. */
-const AMISS = ['near_frost', 'warm', 'cold', 'damp', 'dry'] as const;
+const AMISS = ['near_frost', 'thaws', 'warm', 'cold', 'damp', 'dry'] as const;
 /** A lot that turns limp within so long is told at once. [days] */
 const SOON_DAYS = 42;
 
@@ -64,7 +64,7 @@ export function frost_words(frost: Frost, room: Room): string {
   const crop = room.wanted?.freezes_first;
   return [
     w.frost_lowest(temp(middle), temp(low), temp(high)),
-    crop && room.wanted ? w.freezes(capital(crop_name(crop)), temp(room.wanted.freezing_c)) : '',
+    crop && room.wanted ? w.freezes(crop_name(crop), temp(room.wanted.freezing_c)) : '',
     frost.by_outside ? '' : w.by_readings,
     w.frost_do,
   ]
@@ -119,17 +119,18 @@ export const later_words = (room: Room, today: string): readonly string[] =>
 const is_soon = ({ feels, limp_on: [, likely] }: Drying, today: string): boolean =>
   feels !== 'firm' || (likely !== '' && figures().days_between(today, likely) <= SOON_DAYS);
 
-/** Crops that lose alike are told together. */
+/** All crops that a better room would keep longer, together: their likeliest on average, and from least to most. */
 function costs_words({ costs }: Room): readonly string[] {
   const days = (n: number): string => figures().number(n, n < 3 ? 1 : 0);
-  const told = new Map<string, string[]>();
-  for (const { crop, best, days: band } of costs) {
-    const key = JSON.stringify([best, ...band.map(days)]);
-    told.set(key, [...(told.get(key) ?? []), crop_name(crop)]);
-  }
-  return [...told].map(([key, crops]) => {
-    const [best = '', low = '', middle = '', high = ''] = JSON.parse(key) as string[];
-    return rooms_words().costs(figures().list(crops), middle, low, high, space_name(best));
+  return [...new Set(costs.map(({ best }) => best))].map((best) => {
+    const these = costs.filter((one) => one.best === best);
+    const [low, middle, high] = [
+      Math.min(...these.map((one) => one.days[0])),
+      these.reduce((sum, one) => sum + one.days[1], 0) / these.length,
+      Math.max(...these.map((one) => one.days[2])),
+    ];
+    const crops = figures().list(these.map(({ crop }) => crop_name(crop)));
+    return rooms_words().costs(crops, days(middle), days(low), days(high), space_name(best));
   });
 }
 
