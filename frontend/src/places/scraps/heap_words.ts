@@ -3,7 +3,7 @@ import { figures } from '../../words';
 import { scraps_words } from '../../words/scraps';
 import { house } from '../shared/house.svelte';
 import type { Taken } from '../../storekeeping/soil';
-import { capital, crop_name } from '../shared/lot_words';
+import { crop_name } from '../shared/lot_words';
 import type { HeapNow } from './heaps';
 
 export function turning({ turn_on }: HeapNow): string {
@@ -18,7 +18,7 @@ export const disease_name = ({ disease }: Pick<Taken, 'disease'>): string =>
 /** What brought it, when, and the crops whose beds get none of it. */
 export function taken_words(taken: Taken): string {
   const w = scraps_words().heap;
-  const of = taken.crop === null ? scraps_words().mixed : capital(crop_name(taken.crop));
+  const of = taken.crop === null ? scraps_words().form.kinds.mixed : crop_name(taken.crop);
   const kin = house.reference.caution(`soil_diseases:${taken.disease}`);
   return w.took_in(disease_name(taken), of, figures().day(taken.day), taken.sure, kin);
 }
