@@ -20,6 +20,8 @@ from homestead.rounds.sharing import DOORS_NOT_ALONE, Shares, Work
 WALK_TOGETHER = dt.timedelta(days=2)
 #: so far ahead walks are planned; the next walk of a space is told however far it is
 AHEAD = dt.timedelta(days=14)
+#: so near the latest day another is asked as well: ours, since one in four of those asked does not go
+PRESSING = dt.timedelta(days=2)
 #: what can wait is left for the next day where a walk would be longer [min]; ours, no source
 MOST_MINUTES = 45
 
@@ -56,8 +58,8 @@ class Walk:
     latest: dt.date
     minutes: float
     lots: tuple[uuid.UUID, ...]
-    #: tomorrow a lot of it would be late
-    last_day: bool = False
+    #: tomorrow or the day after a lot of it would be late, and none is yet
+    pressing: bool = False
     #: what a week of waiting loses of its lots, as far as it is known [g]
     risk_g: float | None = None
 
@@ -143,7 +145,7 @@ def _walk(together: Sequence[DueLot], due: dt.date, day: dt.date, minutes: Mappi
         max(latest, day),
         sum(minutes[one.lot] for one in together),
         tuple(one.lot for one in together),
-        last_day=latest == day,
+        pressing=dt.timedelta(0) <= latest - day < PRESSING,
         risk_g=sum(known) if known else None,
     )
 
@@ -185,7 +187,7 @@ def work_of(walk: Walk, door: Door, before: Before, today: dt.date, **who: uuid.
         before=had,
         not_by=who.get("gave") or let_pass,
         gave=who.get("gave"),
-        last_day=walk.last_day and walk.day == today,
+        pressing=walk.pressing and walk.day == today,
     )
 
 
@@ -247,5 +249,5 @@ def give_out(work: Iterable[Work], shares: Shares, today: dt.date) -> Before:
     ordered = sorted(work, key=lambda one: (one.day, one.key))
     given = {one.key: shares.give(one) for one in ordered}
     not_by = {one.key: one.not_by for one in ordered if one.not_by}
-    also = {one.key: shares.beside(one, given[one.key]) for one in ordered if one.last_day}
+    also = {one.key: shares.beside(one, given[one.key]) for one in ordered if one.pressing}
     return Before(today, given, not_by, {key: who for key, who in also.items() if who})

@@ -42,7 +42,7 @@ WINDOW = dt.timedelta(days=28)
 class Work:
     """A piece of work to be given to someone: a walk or a chore. `needs` as in a chore's record.
 
-    `not_by` let its day pass, or `gave` it away. On its `last_day` another is asked as well.
+    `not_by` let its day pass, or `gave` it away. Where it is `pressing` another is asked as well.
     """
 
     key: str
@@ -55,7 +55,7 @@ class Work:
     before: uuid.UUID | None = None
     not_by: uuid.UUID | None = None
     gave: uuid.UUID | None = None
-    last_day: bool = False
+    pressing: bool = False
 
 
 @dataclass(frozen=True)
@@ -130,7 +130,7 @@ class Shares:
         return chosen.person
 
     def beside(self, work: Work, who: uuid.UUID | None) -> uuid.UUID | None:
-        """Who is asked as well on the last day; None where nobody else can. It is counted for nobody."""
+        """Who is asked as well where it is pressing; None where nobody else can. It is counted for nobody."""
         others = [one for one in self._able(work) if one.person not in (who, work.gave)]
         chosen = self._fairest(others, work)
         return chosen.person if chosen else None
