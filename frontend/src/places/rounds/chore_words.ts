@@ -38,7 +38,7 @@ export const asked_title = (what: string, name: string): string =>
 /** A chore or a walk by its key alone: also one that is not asked for any more. */
 export function key_title(key: string): string {
   const [what = '', named = ''] = key.split('/');
-  if (what === 'roster') return chores_words().ahead.walk(space_name(named));
+  if (what === 'roster') return chores_words().walk(space_name(named));
   const record = house.records.find(({ type, id }) => type === 'chore' && id === what);
   if (record) return String(record.values['name'] ?? '');
   return chores_words().asked[what]?.(space_name(named)) ?? chores_words().a_chore;

@@ -1,7 +1,7 @@
 /** Days and seasons of a standing chore in words. Reactive: reads the words. */
 import type { Body } from '../../ledger';
 import { figures } from '../../words';
-import { chores_words } from '../../words/chores';
+import { chore_pages_words } from '../../words/chore_pages';
 import { numeric, text } from '../shared/records';
 import { numbers } from '../shared/standing';
 
@@ -17,7 +17,7 @@ export function days_words(values: Body): string {
   if (on) return figures().day(on);
   const days = numbers(values['weekdays']);
   return days.length === 0 || days.length === 7
-    ? chores_words().standing.every
+    ? chore_pages_words().standing.every
     : figures().list([...days].sort((a, b) => a - b).map(weekday_word));
 }
 
@@ -25,5 +25,5 @@ export function season_words(values: Body): string {
   const [from, to] = [numeric(values['from_month']), numeric(values['to_month'])];
   return from === undefined || to === undefined
     ? ''
-    : chores_words().standing.from_to(month_word(from), month_word(to));
+    : chore_pages_words().standing.from_to(month_word(from), month_word(to));
 }

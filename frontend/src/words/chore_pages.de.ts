@@ -1,0 +1,91 @@
+import type { ChorePagesWords } from './chore_pages.en';
+import { many } from './many';
+
+const count = many('de');
+const minutes = (n: number): string => count(n, { one: '1 Minute', other: '# Minuten' });
+
+/** Seiten der Arbeiten: die nächsten Tage, wie geteilt wird, eine Arbeit, das Blatt einer wiederkehrenden. */
+export const de = {
+  ahead: {
+    title: 'Die nächsten 14 Tage',
+    lead: (mins) =>
+      mins > 0
+        ? `Deins sind etwa ${minutes(mins)} in den nächsten 14 Tagen.`
+        : 'Bisher ist nichts davon deins.',
+    mine: 'Deins',
+    nobodys: 'Noch hat es niemand',
+    others: 'Die anderen',
+    nothing: 'Noch ist nichts geplant. Der Plan entsteht auf dem Server, sobald Empfang ist.',
+    lots: (n) => count(n, { one: '1 Posten', other: '# Posten' }),
+    more_days: (n) => count(n, { one: 'und 1 weiterer Tag', other: 'und # weitere Tage' }),
+    as_of: (day) => `Wie am ${day} geplant.`,
+    standing: 'Wiederkehrende Arbeiten',
+    not_then: 'Da kann ich nicht',
+    not_then_of: (what, day) => `Ich kann nicht: ${what}, ${day}`,
+    take_of: (what, day) => `Ich mache es: ${what}, ${day}`,
+  },
+  shares: {
+    title: 'Wie es geteilt ist',
+    rule: 'Das Nächste bekommt, wer von dem, was er geben kann, am wenigsten gegeben hat. Abwesende Tage zählen nicht.',
+    of: (gave, can) => `${gave} von ${can} min`,
+    asked: (n) => `${n} min vorgesehen`,
+    four_weeks: 'Minuten der letzten vier Wochen, von dem, was jeder geben kann.',
+  },
+  done: {
+    found: 'Was zu sehen war',
+    found_hint: 'Nur wenn da etwas war.',
+    eggs: 'Eier',
+    egg_word: /\bei(er|ern)?\b/i,
+    done_found: (what) => `Gesehen: ${what}`,
+    about: (mins) => `etwa ${minutes(mins)}`,
+    until: (day) => `bis ${day}`,
+    needs: {
+      ladder: { lead: 'Leiter.', more: 'Beide Hände frei, jemand steht unten.' },
+      knife: { lead: 'Messer.', more: 'Von der Hand weg schneiden, auf einem Brett.' },
+      lifting: { lead: 'Gewicht.', more: 'Aus den Knien heben, halbe Kisten.' },
+      not_alone: { lead: 'Nicht allein.', more: 'Jemand geht mit oder bleibt draußen.' },
+    },
+    photo_alt: (name) => `So wird es gemacht: ${name}`,
+  },
+  standing: {
+    title: 'Wiederkehrende Arbeiten',
+    lead: 'Was an seinen Tagen wiederkommt: Futter, Wasser, Eier.',
+    none: 'Noch kehrt nichts wieder. Futter, Wasser und Eier sind die üblichen.',
+    add: 'Eine Arbeit hinzufügen',
+    new: 'Eine wiederkehrende Arbeit',
+    usual: 'Welche',
+    feed: 'Füttern',
+    water: 'Wasser geben',
+    eggs: 'Eier einsammeln',
+    shut_in: 'Einsperren',
+    ice: 'Eis aufschlagen',
+    another: 'Eine andere',
+    name: 'Was zu tun ist',
+    animals: 'Welche Tiere',
+    no_animals: 'keine',
+    days: 'An welchen Tagen',
+    every_day: 'Jeden Tag, wenn keiner gewählt ist.',
+    season: 'Nur in einer Jahreszeit',
+    from_month: 'Von',
+    to_month: 'Bis Ende',
+    at: 'Um wie viel Uhr',
+    at_hint: 'Am Abend wird es vor dem Dunkelwerden gesagt.',
+    minutes: 'Wie lange es dauert',
+    age: 'Ab welchem Alter',
+    any_age: 'Erwachsene und ältere Kinder',
+    by_children: 'Kleine Kinder dürfen es tun',
+    needs: 'Was es braucht',
+    need: { ladder: 'eine Leiter', knife: 'ein Messer', lifting: 'Heben', not_alone: 'nicht allein' },
+    doer: 'Wer es tut',
+    by_turns: 'abwechselnd',
+    space: 'Wo',
+    no_space: 'nicht im Lager',
+    note: 'Wie es gemacht wird',
+    note_hint: 'Auch für den, der den Hof hütet.',
+    photo: 'Fotografieren, wie es gemacht wird',
+    photo_off: 'Ohne das Foto',
+    archive: 'Wird nicht mehr getan',
+    every: 'jeden Tag',
+    from_to: (from, to) => `${from} bis ${to}`,
+  },
+} satisfies ChorePagesWords;
