@@ -128,7 +128,9 @@ else:
 Q_CLUSTER: dict[str, Any] = {
     "name": "rounds",
     "workers": env.number("ROUNDS_WORKERS", 1, 1, 64),
-    "recycle": 1,
+    # A fresh worker loads numpy and scipy anew, a second or more. At home, with a night of a few pieces, the
+    # memory of a worker that kept them counts for more.
+    "recycle": 100 if HOSTED else 1,
     # Shorter than the silence after which the jobs count as dead, so that long work is not taken for death.
     "timeout": 240,
     "retry": 300,
