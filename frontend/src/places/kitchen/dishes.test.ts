@@ -4,7 +4,7 @@ import kitchen from '../../reference/built/kitchen_rows.json';
 import type { Dish } from '../../reference';
 import { is_spoilt } from '../../storekeeping/conditions';
 import { uses_of } from '../../storekeeping/ladder';
-import type { Question, Rules } from '../../storekeeping/rules';
+import type { Rules } from '../../storekeeping/rules';
 import { is_dish, of_table, own_dish, own_dishes } from './dish_kinds';
 import { taking } from './dish_entries';
 import { at_stake, dishes_that_rescue, states_on, type Ask, type DishKind, type InStore } from './dishes';
@@ -137,15 +137,10 @@ describe('no dish says it more mildly than the ladder', () => {
     const pick = <T>(list: readonly T[]): T => list[Math.floor(random() * list.length)] as T;
     const crops = Object.keys(rules.crops);
     const findings = Object.keys(rules.findings);
-    const everything = [
-      ...kinds(5),
-      ...crops.flatMap((crop) =>
-        (['raw', 'cook'] as const).map((step) => own(`${crop} ${step}`, step, crop)),
-      ),
-    ];
+    const listed = kinds(5);
     const eaters = ['infant', 'small_child', 'pregnant', 'old', 'ill'];
     let taken_at_all = 0;
-    for (let n = 0; n < 120; n += 1) {
+    for (let n = 0; n < 60; n += 1) {
       const store = Array.from({ length: 4 }, () => {
         const standing = Array.from({ length: Math.floor(random() * 3) }, () =>
           seen(pick(findings), pick([null, 0.1, 0.5, 1])),
@@ -153,8 +148,11 @@ describe('no dish says it more mildly than the ladder', () => {
         return stored(pick(crops), 400, ...standing);
       });
       const at_table = [pick(eaters)];
-      const asked: Question[] = [];
-      const ask: Ask = (crop, told) => asked[asked.push({ ...told, crop, eaters: at_table }) - 1] as Question;
+      const ask: Ask = (crop, told) => ({ ...told, crop, eaters: at_table });
+      const of_ones_own = store.flatMap(({ crop }) =>
+        (['raw', 'cook'] as const).map((step) => own(`${crop} ${step}`, step, crop)),
+      );
+      const everything = [...listed, ...of_ones_own];
       for (const { kind, taken } of dishes_that_rescue(rules, everything, store, ask).dishes) {
         for (const one of taken) {
           taken_at_all += 1;
@@ -173,7 +171,7 @@ describe('no dish says it more mildly than the ladder', () => {
         }
       }
     }
-    expect(taken_at_all).toBeGreaterThan(300);
+    expect(taken_at_all).toBeGreaterThan(100);
   });
 });
 
