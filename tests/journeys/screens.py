@@ -116,7 +116,8 @@ STORIES: dict[str, tuple[Screen, ...]] = {
         ),
         Screen("pencil-typed", ways.to_pencil_typed, "/rounds/typed/:space"),
         Screen("lot", ways.to_lot("White cabbage"), "/store/lot/:id"),
-        Screen("lot-entries", ways.to_all_entries, "/store/lot/:id/entries"),
+        Screen("photo-large", ways.to_photo_larger),
+        Screen("lot-entries", ways.to_shutting(ways.to_all_entries), "/store/lot/:id/entries"),
         Screen("lot-entry", ways.to_entry),
         Screen(
             "lot-move", ways.to_shutting(ways.to_lots("move", re.compile("^Move:"))), "/store/lot/:id/move"
@@ -201,6 +202,8 @@ STORIES: dict[str, tuple[Screen, ...]] = {
         Screen("round-unsure", ways.to_unsure),
         Screen("round-next", ways.to_next_lot),
         Screen("round-summary", ways.to_walked),
+        Screen("round-jars", ways.to_sealed("Pantry")),
+        Screen("round-freezer", ways.to_sealed("Freezer")),
         *HOUSEHOLD,
         Screen("power-out", ways.at("/rounds/power", "The power is out")),
         Screen("join-from-within", ways.at("/join", "Join a household")),

@@ -231,6 +231,22 @@ def to_read(here: Here) -> None:
     here.key(re.compile("^Keep the 1 read")).wait_for()
 
 
+def to_photo_larger(here: Here) -> None:
+    here.page.get_by_role("button", name=re.compile("Larger$")).first.click()
+    here.page.locator("dialog[open] img").wait_for()
+
+
+def to_sealed(space: str) -> Callable[[Here], None]:
+    """A walk through a space whose jars or packs are looked at and never opened."""
+
+    def walk(here: Here) -> None:
+        to_begin(space)(here)
+        here.key(re.compile("^Go in")).click()
+        here.page.get_by_text("lot 1 of").wait_for()
+
+    return walk
+
+
 def to_first_lot(here: Here) -> None:
     here.key(re.compile("^Keep the 1 read")).click()
     here.page.get_by_text("lot 1 of").wait_for()

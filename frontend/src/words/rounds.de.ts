@@ -122,7 +122,7 @@ export const de = {
       spoiled: 'Das Foto wurde schwarz oder abgeschnitten. Noch eines machen.',
     },
     undone: 'Gestrichen. Der Posten ist wieder offen.',
-    sound_n: (lot, n) => `${lot}, alle ${n} gesund`,
+    sound_n: (lot, n) => (n === '1' ? `${lot}, gesund` : `${lot}, alle ${n} gesund`),
     sound: (lot) => `${lot}, alles gesund`,
     seen: (lot, what) => `${lot}, ${what}`,
     n_out: (n) => `${n} heraus`,
@@ -185,7 +185,7 @@ export const de = {
     jar_never: 'Nicht öffnen, nicht kosten, nicht daran riechen, um es herauszufinden.',
     looked_at: 'Gesehen',
     last: (day, what) => `${day}: ${what}`,
-    last_sound_n: (n) => `alle ${n} gesund`,
+    last_sound_n: (n) => (n === '1' ? 'gesund' : `alle ${n} gesund`),
     last_sample_n: (n) => `${n} angesehen, gesund`,
     last_sound: 'alles gesund',
     last_out: (out, looked) => `${out} von ${looked} heraus`,
@@ -202,7 +202,7 @@ export const de = {
     all_gone: 'Alles weg',
     not_looked: 'Nicht angesehen',
     all_sound: 'Alles gesund',
-    all_n_sound: (n) => `Alle ${n} gesund`,
+    all_n_sound: (n) => (n === '1' ? 'Alles gesund' : `Alle ${n} gesund`),
     suspects_here: (n) =>
       count(n, {
         one: 'Eines wartet hier auf eine Entscheidung.',
