@@ -95,7 +95,7 @@ def lines_of_lot(home: Any, crop: str, space: str, entries: int) -> list[Any]:
     lines = [home.line("put_away", began, day=0)]
     lot = lines[0]["id"]
     for number in range(entries):
-        day = 1 + number * (DAYS - 2) // entries
+        day = 1 + number * (DAYS - 2) // (entries - 1)
         if number % 2:
             lines.append(home.line("take", {"lot": lot, "pieces": 2, "for": "eat"}, day=day))
         else:
