@@ -21,7 +21,7 @@ export const de = {
     as_of: (day) => `Wie am ${day} geplant.`,
     standing: 'Wiederkehrende Arbeiten',
     not_then: 'Da kann ich nicht',
-    not_then_of: (what, day) => `Ich kann nicht: ${what}, ${day}`,
+    not_then_of: (what, day) => `Da kann ich nicht: ${what}, ${day}`,
     take_of: (what, day) => `Ich mache es: ${what}, ${day}`,
   },
   shares: {

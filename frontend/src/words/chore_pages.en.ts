@@ -18,7 +18,7 @@ export const en = {
     as_of: (day: string) => `As planned on ${day}.`,
     standing: 'Standing chores',
     not_then: 'I can’t then',
-    not_then_of: (what: string, day: string) => `I can’t: ${what}, ${day}`,
+    not_then_of: (what: string, day: string) => `I can’t then: ${what}, ${day}`,
     take_of: (what: string, day: string) => `I do it: ${what}, ${day}`,
   },
   shares: {

@@ -72,6 +72,19 @@ describe('the next 14 days', () => {
     expect(nobodys[0]?.days).toHaveLength(12);
     expect(minutes_of(mine)).toBe(22);
   });
+  test('what a clock asks for in more than 14 days is not told yet', () => {
+    const turn = (day: string) => ({
+      key: `turn_heap/left/${day}`,
+      what: 'turn_heap',
+      day,
+      latest: day,
+      who: 'ana',
+    });
+    const sheets = [
+      sheet('chores', 'chores', { day: today, chores: [turn('2026-12-04'), turn('2026-12-05')], people: [] }),
+    ];
+    expect(ahead(new Cellar(), 'ana', sheets).mine.flatMap(({ days }) => days)).toEqual(['2026-12-04']);
+  });
   test('with no sheet the phone tells what it knows itself', () => {
     const { nobodys } = ahead(new Cellar(), 'ana', []);
     expect(nobodys).toMatchObject([{ name: 'Feed', minutes: 10 }]);

@@ -51,7 +51,9 @@ function standing_ahead({ sheet, records, whole, today }: Known): readonly One[]
   const told = new Map(sheet.asked.map((one) => [one.key, one]));
   const days = Array.from({ length: AHEAD }, (_, on) => later(today, on + 1));
   const standing = days.flatMap((day) => standingOn(day, records));
-  const others = sheet.asked.filter(({ what, day }) => what !== 'standing' && day > today);
+  const others = sheet.asked.filter(
+    ({ what, day }) => what !== 'standing' && day > today && day <= later(today, AHEAD),
+  );
   return [
     ...standing.map((one) => ({ ...one, what: 'standing', who: told.get(one.key)?.who ?? one.doer })),
     ...others,
