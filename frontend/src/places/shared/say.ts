@@ -24,10 +24,14 @@ const lot_words = (id: string): string => {
   return lot ? lot_name(lot) : kind_words().not_here;
 };
 
+/** Within a sentence. Nouns of a language that writes them large stay large. */
+const small = (word: string): string =>
+  tongue.language === 'en' ? word.charAt(0).toLowerCase() + word.slice(1) : word;
+
 const findings_words = (findings: readonly string[]): string =>
   findings
     .filter((finding) => finding !== 'sound')
-    .map((finding) => house.reference.finding_name(finding).toLocaleLowerCase())
+    .map((finding) => small(house.reference.finding_name(finding)))
     .join(', ');
 
 /** "to the hens", "to compost, in the yard". */
@@ -95,7 +99,11 @@ function heap_words(body: BodyOf<'heap'>): Partial<Said> {
   const amount = body.grams === undefined ? '' : entry_amount(body);
   if (body.did === 'warmth' && body.temp_c !== undefined)
     return { detail: words.inside(figures().temp(body.temp_c)), amount };
-  if (body.did === 'spread' && body.bed) return { detail: words.spread_on(body.bed), amount };
+  if (body.did === 'spread' && body.bed)
+    return {
+      detail: joined(words.spread_on(body.bed), body.accident ? kind_words().accident : undefined),
+      amount,
+    };
   return { detail: joined(body.material && words.materials[body.material], words.did[body.did]), amount };
 }
 
@@ -209,9 +217,6 @@ export function say(written: Written): Said {
 /** "Took: potatoes". */
 export const title_of = (said: Said): string => (said.thing ? `${said.verb}: ${said.thing}` : said.verb);
 
-/** "scraps, beetroot": within a sentence. Nouns of a language that writes them large stay large. */
-export const short_title = ({ verb, thing }: Said): string => {
-  const small = (word: string) =>
-    tongue.language === 'en' ? word.charAt(0).toLowerCase() + word.slice(1) : word;
-  return thing ? `${small(verb)}, ${small(thing)}` : small(verb);
-};
+/** "scraps, beetroot": within a sentence. */
+export const short_title = ({ verb, thing }: Said): string =>
+  thing ? `${small(verb)}, ${small(thing)}` : small(verb);
