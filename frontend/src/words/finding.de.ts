@@ -29,8 +29,7 @@ export const de = {
     refused:
       'Die Kamera ist nicht erlaubt. Die Nummer eintippen, oder die Kamera in den Einstellungen des Telefons erlauben.',
     none: 'Hier gibt es keine Kamera. Die Nummer vom Etikett eintippen.',
-    number: 'Nummer auf dem Etikett',
-    torn: 'Zu dunkel oder zerrissen?',
+    number: 'Oder die Nummer',
     open: 'Öffnen',
     lamp_on: 'Lampe an',
     lamp_off: 'Lampe aus',
