@@ -100,6 +100,11 @@ UNSAFE = [
     ("POST", "/api/v1/minder/open"),
     ("POST", "/api/v1/minder/links"),
     ("POST", f"/api/v1/minder/links/{NO_PHONE}/end"),
+    ("PUT", f"/api/v1/reminders/{NO_PHONE}"),
+    ("POST", f"/api/v1/reminders/{NO_PHONE}/calendar"),
+    ("POST", f"/api/v1/reminders/{NO_PHONE}/calendar/end"),
+    ("POST", f"/api/v1/reminders/{NO_PHONE}/push"),
+    ("POST", f"/api/v1/reminders/{NO_PHONE}/push/end"),
 ]
 
 
@@ -131,8 +136,9 @@ def test_every_address_that_changes_something_is_tried_above() -> None:
 
 
 def _without_ids(path: str) -> str:
-    named = "<uuid:link>" if path.startswith("minder/") else "<uuid:device>"
-    return "/".join(named if len(part) == 36 else part for part in path.split("/"))
+    named = {"minder": "<uuid:link>", "reminders": "<uuid:person>"}
+    parts = path.split("/")
+    return "/".join(named.get(parts[0], "<uuid:device>") if len(part) == 36 else part for part in parts)
 
 
 @pytest.mark.parametrize(
