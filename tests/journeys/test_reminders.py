@@ -15,7 +15,7 @@ from tests.journeys.home import Home
 
 pytestmark = pytest.mark.browser
 
-#: What the worker gives the browser to show. Whether it is seen then depends on the desktop: a bare one has no
+#: What the worker gives the browser to show. Whether it is seen depends on the desktop: a bare one has no
 #: place for notices and drops them.
 HEARD = """() => {
     self.heard = [];
