@@ -179,6 +179,11 @@ def test_it_takes_three_and_the_camera_to_show_a_suspect(page: Page) -> None:
 
 def test_it_takes_one_to_stop_and_one_to_go_on_at_the_same_lot(page: Page) -> None:
     lot = walk(page)
+    if "lot 1 of" in lot:
+        # a walk on which nothing was looked at is dropped when one stops
+        steps.key(page, re.compile("^All .*sound$")).click()
+        goes_on(page, lot)
+        lot = in_hand(page)
     spent = Spent(page)
     steps.key(page, "Stop here").click()
     steps.heading(page, "Rounds")
